@@ -1,0 +1,124 @@
+import type { Element, ElementKind, ResolvedCircuit, Toleranced } from '../circuit/model.js';
+
+/** One number of the circuit that the computation uses, with its range. */
+export interface Parameter {
+  readonly element: string;
+  /** Field of the element: `resistance`, `esr`, … */
+  readonly field: string;
+  readonly range: Toleranced;
+  /** Where the value stands (or would stand) in the request. */
+  readonly pointer: string;
+  /** False where the field is absent and the computation takes 0 for it. */
+  readonly stated: boolean;
+}
+
+/** An element by the numbers of its nodes and parameters. −1: has none. */
+export interface CompiledElement {
+  readonly index: number;
+  readonly id: string;
+  readonly kind: ElementKind;
+  readonly a: number;
+  readonly b: number;
+  /** resistance; for an accumulator its voltage, a capacitor its capacitance, a machine its back-EMF; a load's one value. */
+  readonly primary: number;
+  /** An accumulator's or a machine's resistance, a capacitor's ESR, a contact's openResistance. */
+  readonly secondary: number;
+  readonly load?: 'resistance' | 'current' | 'power';
+  readonly source: Element;
+}
+
+/** What an element does in one switch state; index into `Modes`. */
+export const Mode = { absent: 0, open: 1, closed: 2, constant: 3 } as const;
+/** One `Mode` an element. A load: open = asleep, closed = its linear range, constant = its constant range. A machine: open = its diodes block. */
+export type Modes = Uint8Array;
+/** One number a parameter. */
+export type Values = Float64Array;
+
+/** A circuit with its names replaced by numbers, ready to be solved many times. */
+export interface CompiledCircuit {
+  readonly circuit: ResolvedCircuit;
+  readonly nodes: ReadonlyMap<string, number>;
+  readonly elements: readonly CompiledElement[];
+  readonly byId: ReadonlyMap<string, CompiledElement>;
+  readonly parameters: readonly Parameter[];
+  /** Indices of the capacitors, in order of id. */
+  readonly capacitors: readonly number[];
+}
+
+const ZERO: Toleranced = { min: 0, nominal: 0, max: 0, toleranceStated: true };
+
+/** Numbers the nodes, elements and parameters of a circuit. Elements keep their order of id. */
+export function compileCircuit(circuit: ResolvedCircuit): CompiledCircuit {
+  const nodes = new Map(circuit.nodes.map((name, index) => [name, index]));
+  const parameters: Parameter[] = [];
+  const parameter = (element: Element, field: string, range: Toleranced | undefined): number => {
+    parameters.push({
+      element: element.id,
+      field,
+      range: range ?? ZERO,
+      pointer: `${element.pointer}/${field}`,
+      stated: range !== undefined,
+    });
+    return parameters.length - 1;
+  };
+  const elements = circuit.elements.map((source, index): CompiledElement => {
+    const base = {
+      index,
+      id: source.id,
+      kind: source.kind,
+      a: nodes.get(source.nodes[0]) ?? -1,
+      b: nodes.get(source.nodes[1]) ?? -1,
+      source,
+    };
+    switch (source.kind) {
+      case 'accumulator':
+        return {
+          ...base,
+          primary: parameter(source, 'voltage', source.voltage),
+          secondary: parameter(source, 'resistance', source.resistance),
+        };
+      case 'machine':
+        return {
+          ...base,
+          primary: parameter(source, 'backEmf', source.backEmf),
+          secondary: parameter(source, 'resistance', source.resistance),
+        };
+      case 'capacitor':
+        return {
+          ...base,
+          primary: parameter(source, 'capacitance', source.capacitance),
+          secondary: parameter(source, 'esr', source.esr),
+        };
+      case 'contact':
+        return {
+          ...base,
+          primary: parameter(source, 'resistance', source.resistance),
+          secondary:
+            source.openResistance === undefined ? -1 : parameter(source, 'openResistance', source.openResistance),
+        };
+      case 'load': {
+        const load = source.resistance ? 'resistance' : source.current ? 'current' : 'power';
+        return { ...base, primary: parameter(source, load, source[load]), secondary: -1, load };
+      }
+      case 'fuse':
+      case 'connector':
+      case 'disconnect':
+      case 'resistor':
+      case 'meter':
+        return { ...base, primary: parameter(source, 'resistance', source.resistance), secondary: -1 };
+    }
+  });
+  return {
+    circuit,
+    nodes,
+    elements,
+    byId: new Map(elements.map((element) => [element.id, element])),
+    parameters,
+    capacitors: elements.filter((element) => element.kind === 'capacitor').map((element) => element.index),
+  };
+}
+
+/** Every parameter at its nominal value. */
+export function nominalValues(compiled: CompiledCircuit): Values {
+  return Float64Array.from(compiled.parameters, (parameter) => parameter.range.nominal);
+}

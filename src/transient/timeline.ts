@@ -1,0 +1,354 @@
+import { CircuitFault } from '../circuit/fault.js';
+import type { Phase, Step } from '../circuit/model.js';
+import { type CompiledCircuit, type CompiledElement, Mode } from './compiled-circuit.js';
+import { firstAtOrAbove } from './crossings.js';
+import { ExponentialSum } from './exponential-sum.js';
+import { type Awake, nextRegionChange, regionAt } from './load-regions.js';
+import { powerStep } from './power-step.js';
+import { StateSolution } from './state-solution.js';
+import { type Moves, SwitchPositions } from './switch-positions.js';
+import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
+
+export type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
+
+/** Changes of state after which a run is refused: a circuit that switches this often is not a pre-charge circuit. */
+export const MOST_CHANGES = 4000;
+/** Segments after which a run is refused: those of a constant-power load that has to be followed count too. */
+const MOST_SEGMENTS = 40_000;
+/** Changes of behaviour at one instant after which a run is refused: the circuit has no state that holds. */
+const MOST_AT_ONCE = 50;
+/** s; the step first tried where a load of constant power has to be followed. */
+const FIRST_POWER_STEP = 1e-4;
+/** V, relative: how near an edge a load that has just crossed it may stand on either side. */
+const ON_THE_EDGE = 1e-9;
+/** Changes of behaviour looked back over for a repetition. */
+const REMEMBERED = 16;
+/** Rounds in which a load goes straight to the region that the voltage asks for. */
+const JUMPS = 3;
+
+/** A switch state that has begun: how it behaves, and for how many s that holds (Infinity but for loads of constant power). */
+interface Current {
+  readonly solution: StateSolution;
+  readonly lasts: number;
+}
+
+/**
+ * Runs a sequence of steps through a circuit and returns its exact behaviour, one segment a switch state.
+ * @throws CircuitFault where a state would need infinite current, or where loads switch without end
+ */
+export function runTimeline(input: TimelineInput): Timeline {
+  return new Run(input).result();
+}
+
+class Run {
+  private readonly segments: Segment[] = [];
+  private readonly events: TimelineEvent[] = [];
+  private readonly positions: SwitchPositions;
+  private readonly awake: Awake = new Set();
+  private readonly isolation: readonly CompiledElement[];
+  private readonly variable: readonly CompiledElement[];
+  private capacitorVoltages: Float64Array;
+  private time = 0;
+  private released = false;
+  private turningSince: number | undefined;
+  private powerStep = FIRST_POWER_STEP;
+  private atOnce = 0;
+  private readonly changes: { readonly modes: string; readonly voltages: Float64Array; readonly segment: number }[] =
+    [];
+
+  constructor(private readonly input: TimelineInput) {
+    const { compiled } = input;
+    this.positions = new SwitchPositions(input);
+    this.capacitorVoltages = Float64Array.from(compiled.capacitors, (index) => {
+      const { source } = compiled.elements[index] as CompiledElement;
+      return input.startVoltages?.get(source.id) ?? (source.kind === 'capacitor' ? source.initialVoltage : 0);
+    });
+    this.isolation = compiled.elements.filter(
+      ({ source }) => source.kind === 'contact' && source.role === 'isolation-relay',
+    );
+    this.variable = compiled.elements.filter(({ kind }) => kind === 'load' || kind === 'machine');
+    if (input.machinesTurn === true) this.turningSince = 0;
+  }
+
+  result(): Timeline {
+    const { steps, until } = this.input;
+    let current = this.begin(null);
+    if (current.solution.energyLost > 0) this.record(null, { opened: [], closed: [] }, [], current);
+    let index = 0;
+    let armed = 0;
+    for (;;) {
+      this.refuseEndless();
+      const step = steps[index];
+      const due = (step === undefined ? undefined : this.due(step, armed, current)) ?? Infinity;
+      const returns = this.positions.nextReturn() ?? Infinity;
+      const holds = this.time + current.lasts;
+      const horizon = Math.min(until, due, returns, holds);
+      const change = this.changeWithin(current, horizon - this.time);
+      if (change !== undefined && this.time + change.time < horizon) {
+        this.atOnce = change.time > 0 ? 0 : this.atOnce + 1;
+        this.advance(current, this.time + change.time);
+        current = this.changeRegion(change.element, change.mode, change.awake);
+        const repeatsFrom = horizon === Infinity || due === Infinity ? this.repeatsFrom() : undefined;
+        if (repeatsFrom !== undefined && returns === Infinity && until === Infinity) {
+          if (step !== undefined) this.skip(index);
+          return { segments: this.segments, events: this.events, repeatsFrom };
+        }
+      } else if (holds < Math.min(until, due, returns)) {
+        this.advance(current, holds);
+        current = this.solve(null);
+      } else if (until <= Math.min(due, returns) && (until === Infinity || until < Math.min(due, returns))) {
+        if (step !== undefined && due === Infinity) this.skip(index);
+        this.segments.push({ start: this.time, end: until, solution: current.solution });
+        return { segments: this.segments, events: this.events };
+      } else {
+        this.advance(current, horizon);
+        if (returns <= horizon) {
+          const moves = this.positions.completeReturns(returns);
+          current = this.switched(moves.step, moves);
+        } else if (step !== undefined) {
+          current = this.take(step, index);
+          armed = this.time;
+          index += 1;
+        }
+      }
+    }
+  }
+
+  private refuseEndless(): void {
+    if (this.events.length > MOST_CHANGES || this.segments.length > MOST_SEGMENTS || this.atOnce > MOST_AT_ONCE) {
+      throw tooManyChanges(this.input.compiled);
+    }
+  }
+
+  // ---------------------------------------------------------------- steps
+
+  /** When the step runs; undefined: not as long as the present state holds. */
+  private due(step: Step, armed: number, { solution, lasts }: Current): number | undefined {
+    if (step.at !== undefined) return Math.max(step.at, this.time);
+    if (step.after !== undefined) return Math.max(armed + step.after, this.time);
+    const { link } = this.input.compiled.circuit;
+    if (step.when === undefined || link === undefined) return undefined;
+    const [a, b] = link.map((name) => this.input.compiled.nodes.get(name) ?? -1);
+    const signal = solution.voltage(a ?? -1, b ?? -1);
+    if (typeof signal === 'string') return undefined;
+    const until = Math.min(this.input.until - this.time, lasts);
+    const level = step.when.linkRatio * this.input.openCircuitVoltage;
+    const after = (step.when.falling ? timeToFall : timeToRise)(signal, level, until, this.input.openCircuitVoltage);
+    return after === undefined ? undefined : this.time + after;
+  }
+
+  private take(step: Step, index: number): Current {
+    if (step.release) {
+      this.released = true;
+      this.turningSince ??= this.time;
+    }
+    return this.switched(index, this.positions.take(step, index, this.time));
+  }
+
+  private switched(step: number | null, moves: Moves): Current {
+    const next = this.begin(step);
+    this.record(step, moves, [], next);
+    return next;
+  }
+
+  private skip(index: number): void {
+    const { time } = this;
+    const segment = this.segments.length;
+    this.events.push({ time, step: index, opened: [], closed: [], changed: [], energyLost: 0, skipped: true, segment });
+  }
+
+  // ---------------------------------------------------------------- states
+
+  private advance({ solution }: Current, to: number): void {
+    const elapsed = to - this.time;
+    this.segments.push({ start: this.time, end: to, solution });
+    this.capacitorVoltages = this.capacitorVoltages.map((_, k) => solution.capacitorVoltage(k).at(elapsed));
+    this.time = to;
+  }
+
+  /** Solves the present switch state; loads and machines take the behaviour that its voltages ask for. */
+  private begin(step: number | null): Current {
+    const { modes } = this.positions;
+    for (const element of this.variable) {
+      if (modes[element.index] !== Mode.absent && !this.isActive(element)) modes[element.index] = Mode.open;
+    }
+    return this.settled(step);
+  }
+
+  /**
+   * Solves until every load and machine behaves as the voltages ask for. Where no capacitor holds a voltage it jumps with each of
+   * them, and there may be no such state at all.
+   * @param changed index of the element that has just crossed the edge of its region, and so stands on it
+   */
+  private settled(step: number | null, changed = -1): Current {
+    const { modes } = this.positions;
+    const active = this.variable.filter((element) => this.isActive(element));
+    let current = this.solve(step);
+    for (let round = 0; round < 4 * active.length + 4; round += 1) {
+      let moved = false;
+      for (const element of active) {
+        const { index } = element;
+        const signal = current.solution.voltage(element.a, element.b);
+        const voltage = typeof signal === 'string' ? undefined : signal.at(0);
+        const mode = modes[index] as number;
+        const emf = this.emf(element).at(0);
+        const region = regionAt(element, voltage, this.awake.has(index), emf);
+        if (index === changed && region.mode !== mode && voltage !== undefined) {
+          const edge = ON_THE_EDGE * Math.max(1, Math.abs(voltage));
+          const either = [voltage - edge, voltage + edge];
+          if (either.some((near) => regionAt(element, near, this.awake.has(index), emf).mode === mode)) continue;
+        }
+        if (region.awake) this.awake.add(index);
+        else this.awake.delete(index);
+        if (region.mode === mode) continue;
+        // Region by region where jumps have not settled it: the next one may already hold.
+        const direct = round < JUMPS || element.load === 'resistance';
+        modes[index] = direct ? region.mode : mode + Math.sign(region.mode - mode);
+        moved = true;
+      }
+      if (!moved) return current;
+      current = this.solve(step);
+    }
+    throw tooManyChanges(this.input.compiled);
+  }
+
+  private changeWithin({ solution }: Current, until: number) {
+    if (this.variable.length === 0) return undefined;
+    return nextRegionChange(
+      this.input.compiled,
+      solution,
+      this.positions.modes,
+      this.awake,
+      (element) => this.isActive(element),
+      (element) => this.emf(element),
+      until,
+    );
+  }
+
+  private changeRegion(index: number, mode: number, awake: boolean): Current {
+    this.positions.modes[index] = mode;
+    if (awake) this.awake.add(index);
+    else this.awake.delete(index);
+    const next = this.settled(null, index);
+    const { id } = this.input.compiled.elements[index] as CompiledElement;
+    this.record(null, { opened: [], closed: [] }, [id], next);
+    return next;
+  }
+
+  /**
+   * The segment from which on everything repeats for ever: the same behaviour was taken at the same voltages before. A load that
+   * wakes, pulls its supply down and falls asleep again does that.
+   */
+  private repeatsFrom(): number | undefined {
+    // A machine that coasts down makes no two rounds alike.
+    if (
+      this.turningSince !== undefined &&
+      this.variable.some(({ source }) => source.kind === 'machine' && source.decay !== undefined)
+    )
+      return undefined;
+    const modes = this.positions.modes.join();
+    const now = { modes, voltages: this.capacitorVoltages, segment: this.segments.length };
+    const here = ({ voltages }: { readonly voltages: Float64Array }): boolean =>
+      voltages.every(
+        (volts, k) => Math.abs(volts - (now.voltages[k] as number)) <= ON_THE_EDGE * Math.max(1, Math.abs(volts)),
+      );
+    const known = this.changes.findIndex((each) => each.modes === modes && here(each));
+    // A round in which no voltage moved is no swing: the load chatters on one level.
+    if (known >= 0 && this.changes.slice(known).every(here)) throw tooManyChanges(this.input.compiled);
+    const before = this.changes[known];
+    this.changes.push(now);
+    if (this.changes.length > REMEMBERED) this.changes.shift();
+    return before?.segment;
+  }
+
+  private solve(step: number | null): Current {
+    const { compiled, values } = this.input;
+    const modes = Uint8Array.from(this.positions.modes);
+    const start = {
+      capacitorVoltages: this.capacitorVoltages,
+      machineScale: this.machineScale(),
+      ...(step === null ? {} : { step }),
+    };
+    const loads = this.variable.filter(({ index, load }) => load === 'power' && modes[index] === Mode.constant);
+    if (loads.length === 0) return { solution: new StateSolution(compiled, values, modes, start), lasts: Infinity };
+    const followed = powerStep(
+      loads.map(({ index, a, b, primary }) => ({ element: index, a, b, power: values[primary] as number })),
+      (powerCurrents) => new StateSolution(compiled, values, modes, { ...start, powerCurrents }),
+      this.powerStep,
+    );
+    if (followed === undefined) throw tooManyChanges(compiled);
+    this.powerStep = followed.next;
+    return { solution: followed.solution, lasts: followed.length };
+  }
+
+  // ---------------------------------------------------------------- loads and machines
+
+  private machineScale(): Map<number, number> {
+    const scale = new Map<number, number>();
+    for (const { index, source } of this.variable) {
+      if (source.kind !== 'machine' || this.turningSince === undefined) continue;
+      scale.set(index, source.decay === undefined ? 1 : Math.exp(-(this.time - this.turningSince) / source.decay));
+    }
+    return scale;
+  }
+
+  private emf(element: CompiledElement): ExponentialSum {
+    if (element.source.kind !== 'machine' || this.turningSince === undefined) return ExponentialSum.constant(0);
+    const peak = this.input.values[element.primary] as number;
+    const { decay } = element.source;
+    if (decay === undefined) return ExponentialSum.constant(peak);
+    return new ExponentialSum([1 / decay], [peak * Math.exp(-(this.time - this.turningSince) / decay)]);
+  }
+
+  private isActive(element: CompiledElement): boolean {
+    if (this.positions.modes[element.index] === Mode.absent) return false;
+    if (element.source.kind === 'machine') return this.turningSince !== undefined;
+    if (element.source.kind !== 'load' || this.input.withoutLoads === true) return false;
+    return element.source.activeIn.includes(this.input.phase ?? this.currentPhase());
+  }
+
+  private currentPhase(): Phase {
+    if (this.released) return 'shutdown';
+    const { modes } = this.positions;
+    const driving = this.isolation.length > 0 && this.isolation.every(({ index }) => modes[index] === Mode.closed);
+    return driving ? 'drive' : 'precharge';
+  }
+
+  private record(step: number | null, moves: Moves, changed: readonly string[], { solution }: Current): void {
+    this.events.push({
+      time: this.time,
+      step,
+      opened: moves.opened.sort(),
+      closed: moves.closed.sort(),
+      changed,
+      energyLost: solution.energyLost,
+      segment: this.segments.length,
+    });
+  }
+}
+
+/** s until |signal| is at or above the level; undefined: not within `until`. */
+function timeToRise(signal: ExponentialSum, level: number, until: number, scale: number): number | undefined {
+  const rising = firstAtOrAbove(signal, level, until, Math.max(scale, 1e-9)) ?? Infinity;
+  const mirrored = firstAtOrAbove(signal.times(-1), level, until, Math.max(scale, 1e-9)) ?? Infinity;
+  const first = Math.min(rising, mirrored);
+  return first === Infinity ? undefined : first;
+}
+
+/** s until |signal| is at or below the level; undefined: not within `until`. */
+function timeToFall(signal: ExponentialSum, level: number, until: number, scale: number): number | undefined {
+  const start = signal.at(0);
+  if (Math.abs(start) <= level * (1 + 1e-15)) return 0;
+  return firstAtOrAbove(start > 0 ? signal.times(-1) : signal, -level, until, Math.max(scale, 1e-9));
+}
+
+function tooManyChanges(compiled: CompiledCircuit): CircuitFault {
+  return new CircuitFault([
+    {
+      pointer: compiled.circuit.pointer,
+      code: 'too-many-changes',
+      detail: `The circuit changes its state more than ${MOST_CHANGES.toString()} times, or at one instant without end.`,
+      accepted: 'loads whose stopsBelow lies further below their startsAbove',
+    },
+  ]);
+}

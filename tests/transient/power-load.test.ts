@@ -1,0 +1,88 @@
+import { describe, expect, it } from 'vitest';
+import { integrate } from '../reference/integrate.js';
+import { accumulator, capacitor, circuitOf, contact, exact, load, NamedRun, resistor, step } from './net.js';
+
+/** The load's current is followed to 1e-8; a voltage that it drives adds up a few such steps. */
+const FOLLOWED = 1e-7;
+
+const volts = (run: NamedRun, time: number) => Number(run.voltage('x', 'n', time));
+const fed = (ohms: number, power: number, initialVoltage = 0, more: Parameters<typeof load>[3] = {}) =>
+  circuitOf(
+    [
+      accumulator('a', 'p', 'n', 400),
+      resistor('r', 'p', 'x', ohms),
+      capacitor('c', 'x', 'n', 1e-3, { initialVoltage }),
+      load('l', 'x', 'n', { power: exact(power), ...more }),
+    ],
+    ['x', 'n'],
+  );
+
+describe('a load of constant power', () => {
+  it('draws a capacitor down by its energy: v² = v₀² − 2Pt/C', () => {
+    const circuit = circuitOf([
+      capacitor('c', 'x', 'n', 1e-3, { initialVoltage: 400 }),
+      load('l', 'x', 'n', { power: exact(50) }),
+    ]);
+    const run = new NamedRun(circuit, []);
+    for (const t of [0.01, 0.5, 1, 1.5, 1.59]) {
+      expect(volts(run, t) / Math.sqrt(400 ** 2 - (2 * 50 * t) / 1e-3) - 1).toBeLessThan(FOLLOWED);
+      expect(Number(run.current('l', t)) * volts(run, t)).toBeCloseTo(50, 5);
+    }
+  });
+
+  it('agrees with an integrator in a rise from where it wakes', () => {
+    const run = new NamedRun(fed(1000, 20, 0, { startsAbove: 250, stopsBelow: 100 }), []);
+    const wakes = Math.log(400 / 150);
+    expect(run.events[0]!.time).toBeCloseTo(wakes, 11);
+    for (const t of [1.2, 2, 5]) {
+      const [expected] = integrate((_, [v]) => [(400 - v!) / 1 - 20 / (v! * 1e-3)], [250], wakes, t);
+      expect(Math.abs(volts(run, t) / expected! - 1)).toBeLessThan(FOLLOWED);
+    }
+  });
+
+  it('settles at the upper root of v·(V − v)/R = P', () => {
+    const run = new NamedRun(fed(1000, 20, 400), []);
+    const upper = (400 + Math.sqrt(400 ** 2 - 4 * 20 * 1000)) / 2;
+    expect(volts(run, 1e5)).toBeCloseTo(upper, 9);
+    expect(run.timeline.segments.at(-1)!.end).toBe(Infinity);
+  });
+
+  it('from empty, stalls where it takes all that comes, as a resistance below 1 V', () => {
+    // Below 1 V the load is P Ω⁻¹·V²: v = 400/(1 + 1000·20), far below 1 V.
+    const run = new NamedRun(fed(1000, 20), []);
+    expect(volts(run, 1e5)).toBeCloseTo(400 / (1 + 20_000), 9);
+  });
+
+  it('collapses where there is no equilibrium, and ends below 1 V', () => {
+    // 4PR = 200 000 > 400².
+    const run = new NamedRun(fed(1000, 50, 400), []);
+    const [early] = integrate((_, [v]) => [400 - v! - 50 / (v! * 1e-3)], [400], 0, 1);
+    expect(Math.abs(volts(run, 1) / early! - 1)).toBeLessThan(FOLLOWED);
+    expect(volts(run, 1e4)).toBeCloseTo(400 / (1 + 50_000), 9);
+  });
+
+  it('beside a plain resistor and a second capacitor agrees with an integrator, through a switch', () => {
+    const circuit = circuitOf([
+      accumulator('a', 'p', 'n', 400),
+      resistor('r', 'p', 'x', 100),
+      capacitor('c', 'x', 'n', 1e-3, { initialVoltage: 300 }),
+      resistor('cable', 'x', 'y', 5),
+      capacitor('d', 'y', 'n', 5e-4, { initialVoltage: 300 }),
+      load('l', 'y', 'n', { power: exact(200) }),
+      contact('k', 'y', 'z'),
+      resistor('bleed', 'z', 'n', 900),
+    ]);
+    const run = new NamedRun(circuit, [step({ at: 0.05 }, { close: ['k'] })]);
+    const slope =
+      (leak: number) =>
+      (_: number, [v, w]: readonly number[]) => [
+        ((400 - v!) / 100 - (v! - w!) / 5) / 1e-3,
+        ((v! - w!) / 5 - 200 / w! - w! * leak) / 5e-4,
+      ];
+    const half = integrate(slope(0), [300, 300], 0, 0.05);
+    const end = integrate(slope(1 / 900), half, 0.05, 0.2);
+    expect(Math.abs(Number(run.voltage('y', 'n', 0.05)) / half[1]! - 1)).toBeLessThan(FOLLOWED);
+    expect(Math.abs(Number(run.voltage('x', 'n', 0.2)) / end[0]! - 1)).toBeLessThan(FOLLOWED);
+    expect(Math.abs(Number(run.voltage('y', 'n', 0.2)) / end[1]! - 1)).toBeLessThan(FOLLOWED);
+  });
+});
