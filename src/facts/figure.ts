@@ -1,0 +1,29 @@
+/**
+ * A computed quantity over a circuit's tolerances. `min` and `max` are taken over the stated ranges and, where a part
+ * states no tolerance, over the assumed one; `stated` leaves those parts at their nominal values. A rule is met where
+ * even min/max hold, violated where `stated` fails, and in between undetermined: `bare` names the fields that would settle it.
+ */
+export interface Figure {
+  /** null: unbounded or never (see `reached` of a time figure), or not computable (then `reason` says why). */
+  readonly nominal: number | null;
+  readonly min: number | null;
+  readonly max: number | null;
+  readonly stated: { readonly min: number | null; readonly max: number | null };
+  /** Pointers of the quantities whose tolerance or value is not stated and was assumed. */
+  readonly bare: readonly string[];
+  /** `proved`: no corner of the ranges lies beyond; `searched`: the search found none. */
+  readonly bound: 'proved' | 'searched';
+  /** Where the extremes lie: element id (and field where not its defining one, `c1.esr`) → fraction of its range, −1…1. */
+  readonly at: { readonly min: Readonly<Record<string, number>>; readonly max: Readonly<Record<string, number>> };
+  /** Why there is no number, as a code: `not-stated`, `no-path`, `ideal-loop`, `never`. */
+  readonly reason?: string;
+  /** Pointers of the fields without which the figure cannot be computed (reason `not-stated`). */
+  readonly missing?: readonly string[];
+}
+
+/** A duration. null in `max` means never for some corner; `reached` tells how many corners reach it. */
+export interface TimeFigure extends Figure {
+  readonly reached: 'always' | 'sometimes' | 'never';
+  /** The same for bare parts at nominal. */
+  readonly statedReached: 'always' | 'sometimes' | 'never';
+}

@@ -1,0 +1,115 @@
+import type { Step } from '../../circuit/model.js';
+import type { CompiledCircuit, Values } from '../../transient/compiled-circuit.js';
+import { ExponentialSum } from '../../transient/exponential-sum.js';
+import { integralOfSquare, lastAbove, type Piece, piecesOf } from '../../transient/piecewise.js';
+import { StateSolution } from '../../transient/state-solution.js';
+import { runTimeline, type Timeline } from '../../transient/timeline.js';
+import type { SeparationState } from '../facts.js';
+
+/** What is watched in a fall: a capacitor's own voltage (by its position among the capacitors), or that between two nodes. */
+export type Watched = { readonly capacitor: number } | { readonly a: number; readonly b: number };
+
+/** One fall at one set of values: from the instant at which the isolation relays open. */
+export class FallRun {
+  private readonly timeline: Timeline;
+  private drained: StateSolution | undefined;
+
+  /**
+   * @param startVoltage V, the highest that can stand on the link
+   * @param share of it on each capacitor, by id
+   * @param closesLate s after the isolation relays' opening at which a discharge contact closes, by id; none: at once
+   */
+  constructor(
+    private readonly compiled: CompiledCircuit,
+    private readonly values: Values,
+    state: SeparationState,
+    private readonly startVoltage: number,
+    share: ReadonlyMap<string, number>,
+    closesLate: ReadonlyMap<string, number>,
+    alsoAbsent: readonly string[] = [],
+  ) {
+    const open = new Set([...state.open, ...closesLate.keys()]);
+    const closed = new Set<string>();
+    for (const { id, source } of compiled.elements) {
+      const switches = source.kind === 'contact' || source.kind === 'connector' || source.kind === 'disconnect';
+      if (switches && !open.has(id)) closed.add(id);
+    }
+    const steps: Step[] = [...closesLate]
+      .sort(([, x], [, y]) => x - y)
+      .map(([id, at]) => ({ at, close: [id], open: [], release: false }));
+    this.timeline = runTimeline({
+      compiled,
+      values,
+      steps,
+      until: Infinity,
+      startsClosed: closed,
+      startsOpen: open,
+      absent: new Set([...state.gone, ...alsoAbsent]),
+      startVoltages: new Map([...share].map(([id, ratio]) => [id, ratio * startVoltage])),
+      openCircuitVoltage: startVoltage,
+      phase: 'shutdown',
+      withoutLoads: true,
+    });
+  }
+
+  /** s after which the voltage's size stays at or below the level; Infinity: never; 0 where there is no voltage. */
+  timeToLimit(watched: Watched, level: number): number {
+    return lastAbove(this.voltage(watched), level, Math.max(this.startVoltage, level));
+  }
+
+  /** Size of the voltage at an instant, V; 0 where there is none. */
+  voltageAt(watched: Watched, time: number): number {
+    const piece = this.voltage(watched).findLast(({ start }) => start <= time);
+    return piece?.signal === undefined ? 0 : Math.abs(piece.signal.at(time - piece.start));
+  }
+
+  /** Whether the two nodes have a voltage between them at all. */
+  hasVoltage(watched: Watched): boolean {
+    return this.voltage(watched).some(({ signal }) => signal !== undefined);
+  }
+
+  /** J that a resistance takes in the whole fall. */
+  energy(element: number): number {
+    return integralOfSquare(this.current(element), Infinity) * this.ohms(element);
+  }
+
+  /** W in it with the start voltage held. */
+  startPower(element: number): number {
+    const last = this.current(element).at(-1)?.signal;
+    const first = this.current(element).reduce(
+      (largest, { signal }) => Math.max(largest, Math.abs(signal?.at(0) ?? 0)),
+      0,
+    );
+    return last === undefined ? 0 : first ** 2 * this.ohms(element);
+  }
+
+  /** Whether anything of what stands on the capacitors flows through the element once every contact is at rest. */
+  carries(element: number): boolean {
+    this.drained ??= this.withoutSources();
+    const signal = this.drained?.current(element);
+    return signal instanceof ExponentialSum && Math.abs(signal.at(0)) > 1e-12 * this.startVoltage;
+  }
+
+  /** The last state with every accumulator at 0 V: what still flows comes from the capacitors. */
+  private withoutSources(): StateSolution | undefined {
+    const last = this.timeline.segments.at(-1)?.solution;
+    if (last === undefined) return undefined;
+    const still = Float64Array.from(this.values);
+    for (const element of this.compiled.elements) if (element.kind === 'accumulator') still[element.primary] = 0;
+    return new StateSolution(this.compiled, still, last.modes, { capacitorVoltages: last.startVoltages });
+  }
+
+  private ohms(element: number): number {
+    return this.values[this.compiled.elements[element]?.primary ?? -1] ?? 0;
+  }
+
+  private current(element: number): Piece[] {
+    return piecesOf(this.timeline, (solution) => solution.current(element));
+  }
+
+  private voltage(watched: Watched): Piece[] {
+    return piecesOf(this.timeline, (solution) =>
+      'capacitor' in watched ? solution.capacitorVoltage(watched.capacitor) : solution.voltage(watched.a, watched.b),
+    );
+  }
+}

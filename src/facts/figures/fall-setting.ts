@@ -1,0 +1,113 @@
+import type { ResolvedCircuit } from '../../circuit/model.js';
+import type { Direction } from '../../transient/bounds.js';
+import type { Box } from '../../transient/box.js';
+import { type CompiledCircuit, compileCircuit, type Values } from '../../transient/compiled-circuit.js';
+import type { OneState } from '../../transient/one-state.js';
+import type { Conditions } from '../conditions.js';
+import type { SeparationState, Topology } from '../facts.js';
+import { type NamedParameter, nameOf } from './figure-of.js';
+import { fixed } from './fixed.js';
+import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
+import { type ReleaseParameter, releaseParameters } from './release-times.js';
+import { circuitBox } from './tolerance-of.js';
+
+/** A parameter's direction, by its index. */
+export type Directions = (index: number) => Direction;
+
+/** What all falls of a circuit share. */
+export class FallSetting {
+  readonly compiled: CompiledCircuit;
+  readonly box: Box;
+  private readonly tables = new Map<string, Directions>();
+  private readonly proofs = new Map<string, { readonly state: OneState | undefined }>();
+  readonly names: readonly NamedParameter[];
+  readonly releases: readonly ReleaseParameter[];
+  readonly chain: readonly { readonly index: number; readonly sign: 1 | -1 }[];
+  readonly share: ReadonlyMap<string, number>;
+  private readonly count: number;
+
+  constructor(
+    readonly circuit: ResolvedCircuit,
+    readonly topology: Topology,
+    readonly conditions: Conditions,
+    share: ReadonlyMap<string, number>,
+    private readonly varied?: { readonly parent: FallSetting; readonly element: string; readonly value: number },
+  ) {
+    this.compiled = varied?.parent.compiled ?? compileCircuit(circuit);
+    this.share = share;
+    this.releases = releaseParameters(circuit, topology, conditions);
+    this.count = this.compiled.parameters.length;
+    const own = circuitBox(this.compiled, conditions);
+    const plain = varied === undefined ? own : fixed(this.compiled, own, varied.element, varied.value);
+    this.box = {
+      nominal: Float64Array.from([...plain.nominal, ...this.releases.map(({ nominal }) => nominal)]),
+      uncertain: [
+        ...plain.uncertain,
+        ...this.releases.flatMap(({ uncertain }, k) =>
+          uncertain === undefined ? [] : [{ ...uncertain, index: this.count + k }],
+        ),
+      ],
+    };
+    this.names = [
+      ...this.compiled.parameters.map((parameter) =>
+        nameOf(parameter, this.compiled.byId.get(parameter.element)?.kind ?? ''),
+      ),
+      ...this.releases.map(({ contact, pointer }) => ({ name: `${contact}.releaseTime`, pointer })),
+    ];
+    this.chain = accumulatorChain(this.compiled, topology.outermost);
+  }
+
+  /** The same setting with one part at exactly the value. */
+  vary(element: string, value: number): FallSetting {
+    return new FallSetting(this.circuit, this.topology, this.conditions, this.share, { parent: this, element, value });
+  }
+
+  /** What is proved of a state, kept for the whole family of varied settings: it holds for all positive values. */
+  proof(key: string, make: () => OneState | undefined): OneState | undefined {
+    if (this.varied !== undefined) return this.varied.parent.proof(key, make);
+    const known = this.proofs.get(key) ?? { state: make() };
+    this.proofs.set(key, known);
+    return known.state;
+  }
+
+  /** Directions of a state's voltages, kept likewise. */
+  directions(key: string, make: () => Directions): Directions {
+    if (this.varied !== undefined) return this.varied.parent.directions(key, make);
+    const known = this.tables.get(key) ?? make();
+    this.tables.set(key, known);
+    return known;
+  }
+
+  /** V that stands on the link at the instant of release. */
+  startVoltage(values: Values): number {
+    return openCircuitVoltage(this.chain, values);
+  }
+
+  /** s from the opening of the shutdown circuit until the last isolation relay has opened. */
+  isolationDelay(values: Values): number {
+    return this.releases.reduce(
+      (latest, { role }, k) => (role === 'isolates' ? Math.max(latest, values[this.count + k] as number) : latest),
+      0,
+    );
+  }
+
+  /** s after the isolation relays' opening at which each discharge contact closes, where later. */
+  closesLate(values: Values, state: SeparationState): Map<string, number> {
+    const isolated = this.isolationDelay(values);
+    const late = new Map<string, number>();
+    this.releases.forEach(({ role, contact }, k) => {
+      const delay = (values[this.count + k] as number) - isolated;
+      if (role === 'discharges' && delay > 0 && !state.open.includes(contact) && !state.gone.includes(contact))
+        late.set(contact, delay);
+    });
+    return late;
+  }
+
+  releaseRole(index: number): ReleaseParameter['role'] | undefined {
+    return this.releases[index - this.count]?.role;
+  }
+
+  isVoltage(index: number): boolean {
+    return this.compiled.parameters[index]?.field === 'voltage';
+  }
+}

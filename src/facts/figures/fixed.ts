@@ -1,0 +1,10 @@
+import type { Box } from '../../transient/box.js';
+import type { CompiledCircuit } from '../../transient/compiled-circuit.js';
+
+/** The box with one element's defining value fixed. */
+export function fixed(compiled: CompiledCircuit, box: Box, element: string, value: number): Box {
+  const index = compiled.byId.get(element)?.primary ?? -1;
+  const nominal = Float64Array.from(box.nominal);
+  if (index >= 0) nominal[index] = value;
+  return { nominal, uncertain: box.uncertain.filter((uncertain) => uncertain.index !== index) };
+}

@@ -1,0 +1,175 @@
+import { CircuitFault } from '../../circuit/fault.js';
+import type { Phase } from '../../circuit/model.js';
+import {
+  type CompiledCircuit,
+  type CompiledElement,
+  Mode,
+  type Modes,
+  type Values,
+} from '../../transient/compiled-circuit.js';
+import { ExponentialSum } from '../../transient/exponential-sum.js';
+import { largestSize, type Piece, piecesOf, timeToReach } from '../../transient/piecewise.js';
+import { StateSolution } from '../../transient/state-solution.js';
+import { runTimeline, type Timeline } from '../../transient/timeline.js';
+import { openCircuitVoltage } from './open-circuit.js';
+import type { RiseState } from './rise-state.js';
+
+/** One rise at one set of values, left on for ever, and what can be read off it. */
+export class RiseRun {
+  readonly timeline: Timeline;
+  readonly openCircuit: number;
+  readonly link: readonly Piece[];
+  private readonly times = new Map<number, number>();
+
+  constructor(
+    readonly compiled: CompiledCircuit,
+    readonly values: Values,
+    private readonly setting: RiseSetting,
+  ) {
+    this.openCircuit = openCircuitVoltage(setting.chain, values);
+    this.timeline = runTimeline({
+      compiled,
+      values,
+      steps: [],
+      until: Infinity,
+      startsClosed: setting.state.closed,
+      startsOpen: setting.state.open,
+      openCircuitVoltage: this.openCircuit,
+      phase: 'precharge' satisfies Phase,
+    });
+    const { a, b } = setting.link;
+    this.link = piecesOf(this.timeline, (solution) => solution.voltage(a, b));
+  }
+
+  /** |link| for t → ∞, ratio to the open-circuit voltage; of a rise that never settles the highest. */
+  steadyRatio(): number {
+    const { repeatsFrom, segments } = this.timeline;
+    if (repeatsFrom !== undefined) {
+      // A load that wakes and falls asleep without end: the highest that the link gets to counts.
+      const from = segments[repeatsFrom]?.start ?? 0;
+      return (
+        largestSize(
+          this.link.filter(({ start }) => start >= from),
+          Infinity,
+        ) / this.openCircuit
+      );
+    }
+    const last = this.link[this.link.length - 1]?.signal;
+    return last === undefined ? 0 : Math.abs(last.limit()) / this.openCircuit;
+  }
+
+  /** s until the link is at the ratio; Infinity: never. */
+  timeTo(ratio: number): number {
+    const known = this.times.get(ratio);
+    if (known !== undefined) return known;
+    const time = timeToReach(this.link, ratio * this.openCircuit, this.openCircuit);
+    this.times.set(ratio, time);
+    return time;
+  }
+
+  /** s, of the slowest mode that the link shows. */
+  timeConstant(): number {
+    const last = this.link[this.link.length - 1]?.signal;
+    if (last === undefined) return Infinity;
+    let slowest = Infinity;
+    const visible = 1e-9 * this.openCircuit;
+    last.rates.forEach((rate, i) => {
+      if (rate > 0 && Math.abs(last.coefficients[i] as number) > visible) slowest = Math.min(slowest, rate);
+    });
+    last.modeRates.forEach((rate, j) => {
+      if (rate > 0 && Math.abs((last.driven[j] as number) / rate) > visible) slowest = Math.min(slowest, rate);
+    });
+    return slowest === Infinity ? Infinity : 1 / slowest;
+  }
+
+  current(element: number): Piece[] {
+    return piecesOf(this.timeline, (solution) => solution.current(element));
+  }
+
+  /** V of each capacitor at an instant of the rise, by id. */
+  capacitorVoltages(time: number): Map<string, number> {
+    const segment = this.timeline.segments.findLast(({ start }) => start <= time);
+    const voltages = new Map<string, number>();
+    this.compiled.capacitors.forEach((index, position) => {
+      const id = this.compiled.elements[index]?.id ?? '';
+      voltages.set(
+        id,
+        segment === undefined ? 0 : segment.solution.capacitorVoltage(position).at(time - segment.start),
+      );
+    });
+    return voltages;
+  }
+
+  /**
+   * A through the relays that close last, largest of them, just after they close with the link at the ratio.
+   * Infinity: never reaches it; NaN: nothing limits it.
+   */
+  inrushAt(ratio: number, relays: readonly number[]): number {
+    if (this.timeTo(ratio) === Infinity) return Infinity;
+    const solution = this.closedAt(ratio);
+    if (solution === undefined) return Number.NaN;
+    let largest = 0;
+    for (const relay of relays) {
+      const signal = solution.current(relay);
+      if (!(signal instanceof ExponentialSum)) return Number.NaN;
+      largest = Math.max(largest, Math.abs(signal.at(0)));
+    }
+    return largest;
+  }
+
+  /** Which elements, by id, carry anything of the inrush. */
+  carriesInrush(ratio: number): (id: string) => boolean {
+    const solution = this.closedAt(ratio);
+    return (id) => {
+      const signal = solution?.current(this.compiled.byId.get(id)?.index ?? -1);
+      return !(signal instanceof ExponentialSum) || Math.abs(signal.at(0)) > 1e-12 * this.openCircuit;
+    };
+  }
+
+  /** The state just after the last relays have closed; undefined: it would need infinite current. */
+  private closedAt(ratio: number): StateSolution | undefined {
+    const modes = closedAfter(this.compiled, this.setting.state);
+    const before = this.capacitorVoltages(this.timeTo(ratio));
+    const voltages = Float64Array.from(
+      this.compiled.capacitors,
+      (index) => before.get(this.compiled.elements[index]?.id ?? '') ?? 0,
+    );
+    try {
+      return new StateSolution(this.compiled, this.values, modes, { capacitorVoltages: voltages });
+    } catch (error) {
+      if (error instanceof CircuitFault) return undefined;
+      throw error;
+    }
+  }
+}
+
+export interface RiseSetting {
+  readonly state: RiseState;
+  readonly chain: readonly { readonly index: number; readonly sign: 1 | -1 }[];
+  /** Node numbers. */
+  readonly link: { readonly a: number; readonly b: number };
+}
+
+/** Modes of the rise with every load awake from 0 V on and resistive: the state that directions are proved on. */
+export function riseModes(compiled: CompiledCircuit, state: RiseState): Modes {
+  return Uint8Array.from(compiled.elements, (element) => modeOf(element, state.closed, true));
+}
+
+function closedAfter(compiled: CompiledCircuit, state: RiseState): Modes {
+  return Uint8Array.from(compiled.elements, (element) => modeOf(element, state.closedAfter, false));
+}
+
+function modeOf(element: CompiledElement, closed: ReadonlySet<string>, loads: boolean): number {
+  switch (element.source.kind) {
+    case 'contact':
+    case 'connector':
+    case 'disconnect':
+      return closed.has(element.id) ? Mode.closed : Mode.open;
+    case 'load':
+      return loads && element.source.activeIn.includes('precharge') ? Mode.closed : Mode.open;
+    case 'machine':
+      return Mode.open;
+    default:
+      return Mode.closed;
+  }
+}

@@ -1,0 +1,91 @@
+import type { ResolvedCircuit } from '../../circuit/model.js';
+import { type CompiledCircuit, compileCircuit, nominalValues } from '../../transient/compiled-circuit.js';
+import { type Piece, piecesOf, timeToReach } from '../../transient/piecewise.js';
+import { runTimeline, type Timeline } from '../../transient/timeline.js';
+import type { Conditions } from '../conditions.js';
+import type { SenseState, SeparationState, Topology } from '../facts.js';
+import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
+import type { RiseState } from './rise-state.js';
+
+/** Ratio by which a capacitor may lag the comparison (cable resistance) without counting as forgotten. */
+const LAG = 1e-3;
+
+/**
+ * What the comparison sees against what stands on each capacitor of the car, in a start made in every separation state: with
+ * the disconnect left open the sensed point may rise at once while the capacitor behind it stays empty.
+ *
+ * Nominal values. Empty where the link's sense points are not stated: what is not known deceives nobody here.
+ */
+export function senseStates(
+  circuit: ResolvedCircuit,
+  topology: Topology,
+  conditions: Conditions,
+  rise: RiseState,
+  states: readonly SeparationState[],
+): SenseState[] {
+  const { linkSense, accumulatorSense, threshold = conditions.threshold } = circuit.control.precharge ?? {};
+  if (linkSense === undefined) return [];
+  const compiled = compileCircuit(circuit);
+  const values = nominalValues(compiled);
+  const chain = accumulatorChain(compiled, topology.outermost);
+  const total = openCircuitVoltage(chain, values);
+  if (!(total > 0)) return [];
+  const found: SenseState[] = [];
+  for (const state of states) {
+    const parted = new Set(state.open.filter((id) => !isContact(compiled, id)));
+    const timeline = runTimeline({
+      compiled,
+      values,
+      steps: [],
+      until: Infinity,
+      startsClosed: new Set([...rise.closed].filter((id) => !parted.has(id))),
+      startsOpen: new Set([...rise.open, ...parted]),
+      absent: new Set(state.gone),
+      openCircuitVoltage: total,
+      phase: 'precharge',
+    });
+    const sensed = pair(compiled, timeline, linkSense);
+    const against = accumulatorSense === undefined ? undefined : pair(compiled, timeline, accumulatorSense);
+    const reference = against === undefined ? total : limitOf(against);
+    const sensedRatio = reference === null || reference === 0 ? null : ratio(limitOf(sensed), reference);
+    const time = sensedRatio === null ? Infinity : timeToReach(sensed, threshold * (reference ?? total), total);
+    for (const id of topology.vehicleCapacitors) {
+      if (state.gone.includes(id)) continue;
+      const own = pair(compiled, timeline, compiled.byId.get(id)?.source.nodes ?? ['', '']);
+      const level = valueAt(own, time) / total;
+      found.push({
+        state: state.id,
+        sensedRatio,
+        capacitor: id,
+        capacitorRatio: level,
+        deceived: time < Infinity && level < Math.min(threshold, conditions.threshold) - LAG,
+      });
+    }
+  }
+  return found;
+}
+
+function isContact(compiled: CompiledCircuit, id: string): boolean {
+  return compiled.byId.get(id)?.kind === 'contact';
+}
+
+function pair(compiled: CompiledCircuit, timeline: Timeline, nodes: readonly [string, string]): Piece[] {
+  const a = compiled.nodes.get(nodes[0]) ?? -1;
+  const b = compiled.nodes.get(nodes[1]) ?? -1;
+  return piecesOf(timeline, (solution) => solution.voltage(a, b));
+}
+
+function limitOf(pieces: readonly Piece[]): number | null {
+  const signal = pieces.at(-1)?.signal;
+  return signal === undefined ? null : Math.abs(signal.limit());
+}
+
+function ratio(value: number | null, reference: number): number | null {
+  return value === null ? null : value / reference;
+}
+
+function valueAt(pieces: readonly Piece[], time: number): number {
+  const piece = pieces.findLast(({ start }) => start <= time);
+  if (piece?.signal === undefined) return 0;
+  return Math.abs(time === Infinity ? piece.signal.limit() : piece.signal.at(time - piece.start));
+}

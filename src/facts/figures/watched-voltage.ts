@@ -1,0 +1,75 @@
+import { boundsOf, type Direction } from '../../transient/bounds.js';
+import type { Values } from '../../transient/compiled-circuit.js';
+import type { FallVoltage } from '../facts.js';
+import type { Figure, TimeFigure } from '../figure.js';
+import type { FallRun } from './fall-run.js';
+import type { FallSetting } from './fall-setting.js';
+import { timeFigureOf } from './figure-of.js';
+import type { WatchedPlace } from './watched-places.js';
+
+/** The fall that a voltage is watched in. */
+export interface WatchedFall {
+  readonly setting: FallSetting;
+  readonly run: (values: Values) => FallRun;
+  readonly figure: (evaluate: (values: Values) => number, direction: (index: number) => Direction) => Figure;
+  readonly timeDirection: (index: number, clocked: boolean) => Direction;
+}
+
+/** One voltage in one fall, its figures computed when they are first read. */
+export class WatchedVoltage implements FallVoltage {
+  readonly id: string;
+  readonly kind: FallVoltage['kind'];
+  readonly nodes: readonly [string, string];
+  private readonly times = new Map<boolean, TimeFigure>();
+  private atLimit: Figure | undefined;
+
+  constructor(
+    private readonly fall: WatchedFall,
+    private readonly watched: WatchedPlace,
+    readonly path: readonly string[],
+  ) {
+    this.id = watched.id;
+    this.kind = watched.kind;
+    this.nodes = watched.nodes;
+  }
+
+  get timeToLimit(): TimeFigure {
+    return this.time(this.fromShutdown);
+  }
+
+  get timeToLimitOtherClock(): TimeFigure {
+    return this.time(!this.fromShutdown);
+  }
+
+  get voltageAtLimit(): Figure {
+    const { setting } = this.fall;
+    this.atLimit ??= this.fall.figure(
+      (values) => {
+        const delay = this.fromShutdown ? setting.isolationDelay(values) : 0;
+        return this.fall
+          .run(values)
+          .voltageAt(this.watched.place, Math.max(0, setting.conditions.dischargeTime - delay));
+      },
+      (index) => this.fall.timeDirection(index, this.fromShutdown),
+    );
+    return this.atLimit;
+  }
+
+  private get fromShutdown(): boolean {
+    return this.fall.setting.conditions.dischargeClock === 'shutdown-opens';
+  }
+
+  /** @param clocked counted from the opening of the shutdown circuit, else from that of the isolation relays */
+  private time(clocked: boolean): TimeFigure {
+    const known = this.times.get(clocked);
+    if (known !== undefined) return known;
+    const { setting } = this.fall;
+    const direction = (index: number): Direction => this.fall.timeDirection(index, clocked);
+    const seconds = (values: Values): number =>
+      this.fall.run(values).timeToLimit(this.watched.place, setting.conditions.dischargeVoltage) +
+      (clocked ? setting.isolationDelay(values) : 0);
+    const figure = timeFigureOf(setting.box, boundsOf(setting.box, seconds, { direction }), setting.names, direction);
+    this.times.set(clocked, figure);
+    return figure;
+  }
+}
