@@ -1,0 +1,63 @@
+import type { Element, ResolvedCircuit, Toleranced } from '../circuit/model.js';
+import type { Conditions } from '../facts/conditions.js';
+import { createFacts } from '../facts/create-facts.js';
+import type { Facts } from '../facts/facts.js';
+import type { Figure } from '../facts/figure.js';
+
+/** Fields that carry the element's own name in a figure's `at`; an accumulator's resistance does not. */
+const DEFINING = new Set(['resistance', 'capacitance', 'voltage', 'current', 'power', 'backEmf']);
+
+/** A share this near to an end of its range is that end. */
+const AT_END = 1e-9;
+
+const known = new WeakMap<Figure, Map<'min' | 'max', Facts>>();
+
+/**
+ * The circuit with every part at exactly the value that makes a figure worst, so that one evaluation gives what otherwise
+ * takes a search over all ranges. It is the corner found for the present values; for another value of a part it may be another.
+ */
+export function cornerFacts({ circuit, conditions }: Facts, figure: Figure, end: 'min' | 'max'): Facts {
+  const corners = known.get(figure) ?? new Map<'min' | 'max', Facts>();
+  const corner = corners.get(end) ?? createFacts(cornerCircuit(circuit, conditions, figure.at[end]), conditions);
+  known.set(figure, corners.set(end, corner));
+  return corner;
+}
+
+/** @param shares place in its range, −1 … 1, by element id, or id and field where not the defining one; others: nominal */
+export function cornerCircuit(
+  circuit: ResolvedCircuit,
+  conditions: Conditions,
+  shares: Readonly<Record<string, number>>,
+): ResolvedCircuit {
+  return { ...circuit, elements: circuit.elements.map((element) => placed(element, conditions, shares)) };
+}
+
+function placed(element: Element, conditions: Conditions, shares: Readonly<Record<string, number>>): Element {
+  const fixed: Record<string, Toleranced | number> = {};
+  for (const [field, value] of Object.entries(element) as ReadonlyArray<readonly [string, unknown]>) {
+    if (!isToleranced(value)) continue;
+    const plain = DEFINING.has(field) && !(element.kind === 'accumulator' && field === 'resistance');
+    const share = shares[plain ? element.id : `${element.id}.${field}`];
+    const exact = share === undefined ? value.nominal : valueAt(share, value, plain ? assumed(element, conditions) : 0);
+    fixed[field] = { min: exact, nominal: exact, max: exact, toleranceStated: true };
+  }
+  const late = shares[`${element.id}.releaseTime`];
+  // Not stated: anywhere from at once to the ruleset's longest delay.
+  if (late !== undefined) fixed.releaseTime = (conditions.maximumReleaseTime * (1 + late)) / 2;
+  return { ...element, ...fixed };
+}
+
+function valueAt(share: number, { min, nominal, max, toleranceStated }: Toleranced, tolerance: number): number {
+  const low = toleranceStated ? min : nominal * (1 - tolerance);
+  const high = toleranceStated ? max : nominal * (1 + tolerance);
+  if (Math.abs(share - 1) < AT_END) return high;
+  return Math.abs(share + 1) < AT_END ? low : (low + high) / 2 + (share * (high - low)) / 2;
+}
+
+function assumed({ kind }: Element, { assumedTolerance }: Conditions): number {
+  return kind === 'resistor' || kind === 'capacitor' || kind === 'meter' ? assumedTolerance[kind] : 0;
+}
+
+function isToleranced(value: unknown): value is Toleranced {
+  return typeof value === 'object' && value !== null && 'toleranceStated' in value;
+}

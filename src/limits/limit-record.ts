@@ -1,0 +1,54 @@
+import { type Static, Type } from '@sinclair/typebox';
+import { stringEnum } from '../circuit/schema/string-enum.js';
+
+const nullableNumber = (description: string) => Type.Unsafe<number | null>({ type: ['number', 'null'], description });
+
+export const LimitRecordSchema = Type.Object(
+  {
+    name: Type.String({ description: 'The limit’s name.' }),
+    element: Type.Optional(Type.String({ description: 'The part it bounds.' })),
+    bound: stringEnum(['min', 'max']),
+    rule: Type.String({ description: 'The rule it serves: satisfied exactly where that rule is met.' }),
+    value: nullableNumber(
+      'Bound on the part’s true value. null: no value of the part can help, or none can hurt; `note` says which.',
+    ),
+    nominal: nullableNumber(
+      'The largest (smallest) nominal at the stated tolerance for which the verdict holds, all other parts at their worst.',
+    ),
+    unit: Type.String(),
+    present: nullableNumber('The present nominal.'),
+    margin: nullableNumber(
+      'Relative, positive where satisfied: 1 − present/nominal for a max, 1 − nominal/present for a min.',
+    ),
+    satisfied: Type.Unsafe<boolean | null>({ type: ['boolean', 'null'], description: 'null: undetermined.' }),
+    binding: Type.Boolean({ description: 'True for the tightest of its kind on this part.' }),
+    basis: Type.String({ description: 'The formula in words, with the numbers put in.' }),
+    sources: Type.Array(Type.String()),
+    outcome: Type.Optional(
+      stringEnum(['bound', 'no-value-helps', 'no-value-hurts', 'not-stated'], {
+        description: 'What `value` is, or why it is null.',
+      }),
+    ),
+    note: Type.Optional(Type.String()),
+    missing: Type.Optional(Type.Array(Type.String())),
+  },
+  { $id: 'Limit', additionalProperties: true },
+);
+export type LimitRecord = Static<typeof LimitRecordSchema>;
+
+export const WindowSchema = Type.Object(
+  {
+    element: Type.String(),
+    quantity: stringEnum(['resistance', 'capacitance']),
+    unit: Type.String(),
+    min: nullableNumber('Smallest nominal for which every rule that a limit serves holds; null: no lower end.'),
+    max: nullableNumber('Largest; null: no upper end.'),
+    minBy: Type.Optional(Type.String({ description: 'The limit that closes the lower end.' })),
+    maxBy: Type.Optional(Type.String({ description: 'The limit that closes the upper end.' })),
+    empty: Type.Boolean(),
+    explanation: Type.Optional(Type.String()),
+    preferred: Type.Array(Type.Number(), { description: 'IEC 60063 E24 values inside, widest margin first.' }),
+  },
+  { $id: 'Window', additionalProperties: true },
+);
+export type WindowRecord = Static<typeof WindowSchema>;

@@ -1,0 +1,58 @@
+import type { Facts } from '../../facts/facts.js';
+import { type BoundedPart, boundedPart } from '../bounded-part.js';
+import { closedForm } from '../closed-forms/closed-form.js';
+import { largestConstantPower } from '../closed-forms/largest-constant-power.js';
+import { parallelResistance } from '../closed-forms/parallel-resistance.js';
+import { demandOn, ratioDemand } from '../demand.js';
+import { judgeAbove } from '../judgement.js';
+import type { Limit, LimitMeta } from '../limit.js';
+import { limitOnPart } from '../limit-on-part.js';
+import { percentText, quantityText } from '../quantity-text.js';
+import { toNominal } from '../to-nominal.js';
+
+const meta: LimitMeta = {
+  name: 'constant-power-load-max',
+  title: 'Largest constant power that may be drawn while the link charges',
+  unit: 'W',
+  bound: 'max',
+  rule: 'precharge-reaches-threshold',
+  formula:
+    'Voltage squared over pre-charge resistance times level times (1 − level), less what the other loads draw; less where the load wakes up before the resistor can feed it.',
+  sources: ['Power through a resistance at a given voltage, textbook', 'Level: the ruleset'],
+};
+
+export const limit: Limit = {
+  meta,
+  compute: (facts) => {
+    const { steadyRatio } = facts.rise;
+    if (steadyRatio.reason === 'no-path') return [];
+    const level = facts.conditions.threshold;
+    return powerLoads(facts).map((part) =>
+      limitOnPart(meta, {
+        part,
+        judgement: judgeAbove(steadyRatio, level),
+        demands: [
+          demandOn({ facts, part, end: 'min', read: ({ rise }) => rise.steadyRatio, measure: ratioDemand(level) }),
+        ],
+        basis: (value) =>
+          `With the link at p·U the pre-charge resistor carries (1 − p)·U/R, so a load may draw p·(1 − p)·U²/R. With p = ${percentText(level)}, the lowest voltage U = ${quantityText(facts.openCircuitVoltage.min ?? 0, 'V')} and everything else at its worst that leaves ${quantityText(value, 'W')}${toNominal(part, 'max')}.`,
+      }),
+    );
+  },
+  fromScalars: closedForm({
+    required: ['voltage', 'prechargeResistance', 'threshold'],
+    optional: ['loadResistance', 'tolerance'],
+    formula:
+      'P = p·U·((1 − p)·U/R − p·U/L)/(1 + tolerance), L other loads in parallel; where p·U is below half of U·L/(R + L), (U·L/(R + L))²/(4·(R ∥ L)). The load wakes up near its working voltage',
+    compute: ({ voltage, prechargeResistance, threshold, loadResistance = [], tolerance = 0 }) =>
+      largestConstantPower(voltage, prechargeResistance, parallelResistance(loadResistance), threshold) /
+      (1 + tolerance),
+  }),
+};
+
+function powerLoads({ circuit, conditions }: Facts): readonly BoundedPart[] {
+  return circuit.elements.flatMap((element) => {
+    if (element.kind !== 'load' || element.power === undefined || !element.activeIn.includes('precharge')) return [];
+    return boundedPart(circuit, conditions, element.id) ?? [];
+  });
+}

@@ -1,0 +1,94 @@
+import type { Facts } from '../../facts/facts.js';
+import { type BoundedPart, boundedPart, RANGES } from '../bounded-part.js';
+import { closedForm } from '../closed-forms/closed-form.js';
+import { type Demand, demandOn, ratioDemand } from '../demand.js';
+import { judgeAbove } from '../judgement.js';
+import type { Limit, LimitMeta, OneLimit } from '../limit.js';
+import { limitOnPart } from '../limit-on-part.js';
+import { prechargeResistors } from '../present-parts.js';
+import { percentText, quantityText } from '../quantity-text.js';
+import { toNominal } from '../to-nominal.js';
+
+const meta: LimitMeta = {
+  name: 'precharge-load-resistance-min',
+  title: 'Smallest resistance of each thing that loads the link while it charges',
+  unit: 'Ω',
+  bound: 'min',
+  rule: 'precharge-reaches-threshold',
+  formula: 'Pre-charge resistance times level over (1 − level), for all loads in parallel.',
+  sources: ['Voltage divider, textbook', 'Level: the ruleset'],
+};
+
+export const limit: Limit = {
+  meta,
+  compute: (facts) => {
+    if (facts.rise.steadyRatio.reason === 'no-path') return [];
+    return candidates(facts).flatMap((part) => loadLimit(facts, part) ?? []);
+  },
+  fromScalars: closedForm({
+    required: ['prechargeResistance', 'threshold'],
+    optional: ['tolerance'],
+    formula: 'L = R·p/(1 − p)/(1 − tolerance)',
+    compute: ({ prechargeResistance, threshold, tolerance = 0 }) =>
+      (prechargeResistance * threshold) / (1 - threshold) / (1 - tolerance),
+  }),
+};
+
+/** Resistances on the car's side that the rise does not go through. */
+function candidates({ circuit, conditions, topology, rise }: Facts): readonly BoundedPart[] {
+  const { at, nominal } = rise.steadyRatio;
+  return circuit.elements.flatMap((element) => {
+    if (element.zone !== 'vehicle' || topology.prechargePath.includes(element.id)) return [];
+    if (element.kind !== 'resistor' && element.kind !== 'meter' && element.kind !== 'load') return [];
+    // An event's own meter of less resistance stands in the place of the declared one.
+    if (element.kind === 'meter' && element.role === 'energy-meter') {
+      if ((conditions.eventMeterResistance ?? Infinity) < element.resistance.nominal) return [];
+    }
+    const part = boundedPart(circuit, conditions, element.id);
+    if (part?.unit !== 'Ω' || nominal === null) return [];
+    // What has a range and does not show in the extremes has no part in the figure.
+    return part.upward + part.downward > 0 && !(part.id in at.min) ? [] : [part];
+  });
+}
+
+function loadLimit(facts: Facts, part: BoundedPart): OneLimit | undefined {
+  const { steadyRatio } = facts.rise;
+  const level = facts.conditions.threshold;
+  const demand = demandOn({
+    facts,
+    part,
+    end: 'min',
+    read: ({ rise }) => rise.steadyRatio,
+    measure: ratioDemand(level),
+  });
+  const series = prechargeResistors(facts).reduce((sum, { present: ohms, upward }) => sum + ohms * (1 + upward), 0);
+  const record = limitOnPart(meta, {
+    part,
+    judgement: judgeAbove(steadyRatio, level),
+    demands: [demand],
+    // Each siemens across the link adds series·p/(1 − p) to the demand where the load is at the link itself.
+    ...guessOf(demand.present, series, level),
+    basis: (value) =>
+      `All loads in parallel must stay above R·p/(1 − p), ${quantityText((series * level) / (1 - level), 'Ω')} for a pre-charge resistance of ${quantityText(series, 'Ω')} at most and p = ${percentText(level)}; the other loads at their worst leave ${quantityText(value, 'Ω')} for this one${toNominal(part, 'min')}.`,
+  });
+  return record.outcome === 'no-value-hurts' && !isLoad(demand) ? undefined : record;
+}
+
+/** Relative; a demand that a short circuit in the part's place moves by less is not moved at all. */
+const ROUNDING = 1e-9;
+
+/** False for what hangs on the link and carries nothing in the end: cables to capacitors, parts behind an open contact. */
+function isLoad(demand: Demand): boolean {
+  const shorted = (demand.atCorner ?? demand.at)(RANGES.Ω.lowest);
+  return Math.abs(shorted - demand.present) > ROUNDING * shorted;
+}
+
+function guessOf(present: number, series: number, level: number): { readonly guess?: (worst: number) => number } {
+  if (series <= 0) return {};
+  return {
+    guess: (worst) => {
+      const siemens = 1 / worst + ((1 - present) * (1 - level)) / level / series;
+      return siemens > 0 ? 1 / siemens : worst * 2;
+    },
+  };
+}

@@ -1,0 +1,66 @@
+import { elementById } from '../../circuit/model.js';
+import { closedForm } from '../closed-forms/closed-form.js';
+import { demandOn, sizeDemand } from '../demand.js';
+import type { Limit, LimitMeta } from '../limit.js';
+import { limitNotStated, limitOnPart } from '../limit-on-part.js';
+import { prechargeResistors } from '../present-parts.js';
+import { quantityText } from '../quantity-text.js';
+import { prechargeAllowance } from '../ratings/precharge-allowance.js';
+import { toNominal } from '../to-nominal.js';
+
+const meta: LimitMeta = {
+  name: 'precharge-resistance-min-energy',
+  title: 'Smallest pre-charge resistance that stands the first instant, and a rise into a short until the timeout',
+  unit: 'Ω',
+  bound: 'min',
+  rule: 'precharge-resistor-rating',
+  formula:
+    'Highest voltage squared times the time of a rise into a short, over the heat that the resistor stands in that time. The heat of a sound rise is left out: it is ½·C·U² whatever the resistance.',
+  sources: ['Joule heating, textbook', 'Ratings: the resistor’s data sheet', 'Derating: the form of MIL-PRF-39009'],
+};
+
+export const limit: Limit = {
+  meta,
+  compute: (facts) => {
+    const { circuit, rise, openCircuitVoltage } = facts;
+    const resistor = elementById(circuit, rise.resistor ?? '');
+    if (resistor?.kind !== 'resistor' || rise.resistorPeakPower.reason === 'no-path') return [];
+    const { atLeast, short, missing, needed, judge } = prechargeAllowance(resistor, circuit);
+    const judgement = judge(rise.resistorPeakPower);
+    const parts = prechargeResistors(facts).filter(({ id }) => id === resistor.id);
+    const notStated = atLeast > 0 ? needed : [...missing, ...needed];
+    if (notStated.length > 0) {
+      return parts.map((part) => limitNotStated(meta, part, notStated, judgement.satisfied === false));
+    }
+    return parts.map((part) =>
+      limitOnPart(meta, {
+        part,
+        judgement,
+        demands: [
+          demandOn({
+            facts,
+            part,
+            end: 'max',
+            read: (figures) => figures.rise.resistorPeakPower,
+            measure: sizeDemand(atLeast),
+          }),
+        ],
+        basis: (value) => {
+          const volts = quantityText(openCircuitVoltage.max ?? 0, 'V');
+          const time =
+            short === undefined
+              ? 'at the first instant'
+              : `at the first instant and for the ${quantityText(short, 's')} of a rise into a short`;
+          const heat = short === undefined ? '' : ` (${quantityText(atLeast * short, 'J')} in all)`;
+          return `The resistor stands P = ${quantityText(atLeast, 'W')} ${time}${heat}; the highest voltage U = ${volts} puts U²/R into it, so R is at least U²/P, here ${quantityText(value, 'Ω')}${toNominal(part, 'min')}.`;
+        },
+      }),
+    );
+  },
+  fromScalars: closedForm({
+    required: ['voltage', 'time', 'energy'],
+    optional: ['tolerance'],
+    formula: 'R = U²·t/E/(1 − tolerance), E the heat stood in the time t',
+    compute: ({ voltage, time, energy, tolerance = 0 }) => (voltage ** 2 * time) / energy / (1 - tolerance),
+  }),
+};

@@ -1,0 +1,44 @@
+import type { ResolvedCircuit, Resistor } from '../../circuit/model.js';
+import type { Allowance } from './allowance.js';
+import { ambientOf, permanentAllowance } from './permanent-allowance.js';
+
+/**
+ * W that a resistor stands for a time (null: permanently): by its continuous power, by an overload rating of at least that
+ * time, or by its single thermal mass, ΔT = P·R·(1 − e^(−t/RC)) (textbook first-order heating).
+ */
+export function timedAllowance(resistor: Resistor, circuit: ResolvedCircuit, time: number | null): Allowance {
+  const permanent = permanentAllowance(resistor, circuit);
+  if (time === null) return permanent;
+  const { ratings, thermal, pointer } = resistor;
+  const overload = ratings?.overload;
+  if (overload !== undefined && overload.duration >= time) {
+    const factor = Math.max(1, overload.factor);
+    return { ...permanent, atLeast: permanent.atLeast * factor, atMost: permanent.atMost * factor };
+  }
+  const ambient = ambientOf(resistor, circuit);
+  const rise = temperatureRise(thermal, time);
+  if (rise === undefined || thermal?.maxTemperature === undefined || ambient === undefined) {
+    const missing = [
+      `${pointer}/ratings/overload`,
+      ...(thermal?.capacitance === undefined ? [`${pointer}/thermal/capacitance`] : []),
+      ...(thermal?.maxTemperature === undefined ? [`${pointer}/thermal/maxTemperature`] : []),
+      ...(ambient === undefined ? [`${pointer}/ambientMax`] : []),
+    ];
+    return { atLeast: permanent.atLeast, atMost: Infinity, missing: [...permanent.missing, ...missing] };
+  }
+  // A stated rating holds for ever, so for the time too; heat may allow more.
+  const atLeast = Math.max(0, (thermal.maxTemperature - ambient) / rise.perWatt, permanent.atLeast);
+  if (rise.exact) return { atLeast, atMost: atLeast, missing: [] };
+  const field = thermal.capacitance === undefined ? 'capacitance' : 'resistance';
+  return { atLeast, atMost: Infinity, missing: [`${pointer}/thermal/${field}`] };
+}
+
+/** K per W after a time; not exact where only the most that it can be is known. */
+function temperatureRise(thermal: Resistor['thermal'], time: number): { perWatt: number; exact: boolean } | undefined {
+  const { resistance, capacitance } = thermal ?? {};
+  if (resistance !== undefined && capacitance !== undefined) {
+    return { perWatt: -resistance * Math.expm1(-time / (resistance * capacitance)), exact: true };
+  }
+  if (capacitance !== undefined) return { perWatt: time / capacitance, exact: false };
+  return resistance === undefined ? undefined : { perWatt: resistance, exact: time === Infinity };
+}

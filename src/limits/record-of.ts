@@ -1,0 +1,50 @@
+import type { Judgement } from './judgement.js';
+import type { LimitMeta, OneLimit } from './limit.js';
+
+export interface LimitFacts {
+  readonly meta: LimitMeta;
+  readonly element?: string;
+  readonly outcome: 'bound' | 'no-value-helps' | 'no-value-hurts' | 'not-stated';
+  readonly value: number | null;
+  readonly nominal: number | null;
+  readonly present: number | null;
+  readonly judgement: Judgement;
+  readonly basis: string;
+}
+
+const NOTES = {
+  'no-value-helps': 'No value of this part alone can satisfy it, the other parts at their worst.',
+  'no-value-hurts': 'No value of this part can break it, the other parts at their worst.',
+  'not-stated': 'It cannot be computed without the fields in `missing`.',
+} as const;
+
+/** A limit's record from what is known of it; the margin is relative, to the larger of the two numbers. */
+export function recordOf({ meta, element, outcome, value, nominal, present, judgement, basis }: LimitFacts): OneLimit {
+  const { satisfied, missing } = judgement;
+  return {
+    name: meta.name,
+    ...(element === undefined ? {} : { element }),
+    bound: meta.bound,
+    rule: meta.rule,
+    value,
+    nominal,
+    unit: meta.unit,
+    present,
+    margin: margin(meta.bound, nominal, present),
+    satisfied,
+    basis,
+    sources: [...meta.sources],
+    outcome,
+    ...(outcome === 'bound' ? {} : { note: NOTES[outcome] }),
+    ...(missing.length > 0 ? { missing: [...new Set(missing)] } : {}),
+  };
+}
+
+/** Share of the limit that is left for a max, of the present value for a min: 0.2 is what a remedy's 20 % means. */
+function margin(bound: 'min' | 'max', nominal: number | null, present: number | null): number | null {
+  if (nominal === null || present === null) return null;
+  const [part, whole] = bound === 'max' ? [present, nominal] : [nominal, present];
+  const left = 1 - part / whole;
+  // No share of a present value of nothing.
+  return Number.isFinite(left) ? left : null;
+}

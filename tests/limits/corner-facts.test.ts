@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest';
+import { elementById, type ResolvedCircuit } from '../../src/circuit/model.js';
+import { cornerCircuit, cornerFacts } from '../../src/limits/corner-facts.js';
+import { exampleCases } from './example-cases.js';
+import { conditionsOf, plainCircuit, q } from './plain-car.js';
+
+const conditions = conditionsOf('student-ev-2026');
+
+const circuit = plainCircuit({
+  parts: {
+    pack: { voltage: { min: 400, nominal: 550, max: 600 }, resistance: q(0.2, 0.5) },
+    'pre-resistor': { resistance: 1000 },
+    link: { capacitance: q(500e-6, 0.1), esr: q(0.01, 0.2) },
+    'air-pos': { releaseTime: undefined },
+  },
+});
+
+function field(from: ResolvedCircuit, id: string, name: string): unknown {
+  return (elementById(from, id) as unknown as Record<string, unknown> | undefined)?.[name];
+}
+
+describe('a corner of a circuit', () => {
+  it('has each part where its share of its range says, and exactly there', () => {
+    const corner = cornerCircuit(circuit, conditions, {
+      pack: 1,
+      'pack.resistance': -1,
+      link: 0.5,
+      'link.esr': -0.9999999999999991,
+    });
+    expect(field(corner, 'pack', 'voltage')).toEqual({ min: 600, nominal: 600, max: 600, toleranceStated: true });
+    expect(field(corner, 'pack', 'resistance')).toMatchObject({ min: 0.1, max: 0.1 });
+    expect((field(corner, 'link', 'capacitance') as { nominal: number }).nominal).toBeCloseTo(525e-6, 12);
+    expect(field(corner, 'link', 'esr')).toMatchObject({ nominal: 0.008 });
+  });
+
+  it('takes the ruleset’s tolerance where none is stated, and the nominal where nothing is said', () => {
+    const corner = cornerCircuit(circuit, conditions, { 'pre-resistor': 1 });
+    expect(field(corner, 'pre-resistor', 'resistance')).toMatchObject({ nominal: 1100, toleranceStated: true });
+    expect(field(corner, 'pack', 'voltage')).toMatchObject({ nominal: 550 });
+  });
+
+  it('places a release time that is not stated between at once and the ruleset’s longest', () => {
+    const corner = cornerCircuit(circuit, conditions, { 'air-pos.releaseTime': 1 });
+    expect(field(corner, 'air-pos', 'releaseTime')).toBe(conditions.maximumReleaseTime);
+  });
+
+  it.each(exampleCases.map((each) => [each.id, each] as const))(
+    'gives the worst figures of %s at nominal',
+    (_, { facts }) => {
+      const { steadyRatio, timeToThreshold, peakCurrent } = facts.rise;
+      const near = (actual: number | null, expected: number | null): void => {
+        if (expected === null) expect(actual).toBe(null);
+        else expect(Math.abs((actual ?? Number.NaN) / expected - 1)).toBeLessThan(1e-9);
+      };
+      near(cornerFacts(facts, steadyRatio, 'min').rise.steadyRatio.nominal, steadyRatio.min);
+      near(cornerFacts(facts, peakCurrent, 'max').rise.peakCurrent.nominal, peakCurrent.max);
+      near(cornerFacts(facts, timeToThreshold, 'max').rise.timeToThreshold.nominal, timeToThreshold.max);
+      for (const [index, fall] of facts.falls.entries()) {
+        for (const [place, { timeToLimit }] of fall.voltages.entries()) {
+          const corner = cornerFacts(facts, timeToLimit, 'max').falls[index]?.voltages[place];
+          near(corner?.timeToLimit.nominal ?? null, timeToLimit.max);
+        }
+      }
+    },
+  );
+});
