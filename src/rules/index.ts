@@ -1,0 +1,12 @@
+export { compareRulesets, type RulesetDifferences } from './compare-rulesets.js';
+export { judge, verdictOf } from './engine.js';
+export { ClauseSchema, type Finding, FindingSchema, type Verdict, VERDICTS } from './finding.js';
+export { formatQuantity, type Unit } from './format-quantity.js';
+export { overridableParameters, type Overrides, OverridesSchema } from './overridable-parameters.js';
+export type { Rule, RuleMeta } from './rule.js';
+export { rules } from './rules.js';
+export type { Confirmed, ParameterRow, RuleRow, Ruleset } from './ruleset.js';
+export { type RulesetData, RulesetDataSchema } from './ruleset-schema.js';
+export { rulesetById } from './ruleset-by-id.js';
+export { rulesets } from './rulesets.js';
+export { type OverriddenRuleset, type Override, withOverrides } from './with-overrides.js';

@@ -1,0 +1,83 @@
+import type { Resistor } from '../../circuit/model.js';
+import type { Facts } from '../../facts/facts.js';
+import { elementsOf } from '../elements-of.js';
+import { formatAgainst } from '../format-against.js';
+import { formatQuantity } from '../format-quantity.js';
+import { type Bursts, judgeHeat } from '../judge-heat.js';
+import { judgePower } from '../judge-power.js';
+import { listOutcome } from '../list-outcome.js';
+import { closest } from '../measured-against.js';
+import { MARGIN } from '../preferred-value.js';
+import { roundUp } from '../round-up.js';
+import type { Outcome, Rule } from '../rule.js';
+import { worstFirst } from '../worst-first.js';
+
+export const rule: Rule = {
+  meta: {
+    id: 'discharge-repeats',
+    title: 'Discharges in a row do not overheat the discharge resistor',
+    rationale:
+      'The shutdown circuit is tried several times at inspection. The discharge must still be whole and in time after the last of them.',
+    parameters: ['repeats'],
+    messages: {
+      met: 'The discharge resistor ({elements}) stands {count} discharges within {within}.',
+      violated: 'The discharge resistor does not stand {count} discharges within {within}: {problems}.',
+      undetermined:
+        'Whether the discharge resistor stands {count} discharges within {within} cannot be told without {fields}.',
+      none: 'There is no discharge resistor to judge.',
+    },
+    remedies: {
+      replace:
+        'Fit a discharge resistor with more thermal mass or a higher power rating as mounted: it must stand {needed} each time, {preferred} with a margin of 20 %.',
+    },
+    inspect: 'Discharge the link as often as the book says, with an official, and time the last one.',
+  },
+  check(facts, ruleset): Outcome {
+    const { circuit, topology } = facts;
+    const { count, within } = ruleset.conditions.repeats;
+    const resistors = elementsOf(circuit, topology.dischargeResistors, 'resistor');
+    const judged = resistors.flatMap((resistor) => judgeResistor(facts, resistor, { count, interval: within / count }));
+    if (judged.length === 0) return { status: 'not-applicable', message: 'none', causedBy: ['discharge-time'] };
+    const needed = Math.max(0, ...judged.map(({ energy }) => energy ?? 0));
+    return listOutcome(circuit, {
+      wrong: judged.filter(({ status }) => status === 'violated').map(({ id, text }) => ({ elements: [id], text })),
+      missing: judged.filter(({ status }) => status === 'undetermined').flatMap(({ missing }) => missing),
+      elements: judged.map(({ id }) => id),
+      evidence: {
+        ...closest(
+          judged.map(({ energy, limit }) => ({ actual: energy ?? Infinity, limit, side: 'below' as const, unit: 'J' })),
+        ),
+        path: judged.map(({ id }) => id),
+        repeats: { count, within },
+        resistors: judged.map(({ id, status, energy }) => ({ resistor: id, status, energy })),
+      },
+      values: {
+        count,
+        within: formatQuantity(within, 's'),
+        needed: formatQuantity(needed, 'J'),
+        preferred: formatQuantity(roundUp(needed / (1 - MARGIN), 3), 'J'),
+      },
+      remedy: 'replace',
+    });
+  },
+};
+
+/** By the state in which it fares worst; a resistor that stands the highest voltage permanently stands any row of discharges. */
+function judgeResistor({ circuit, falls }: Facts, resistor: Resistor, bursts: Bursts) {
+  const { id } = resistor;
+  return falls
+    .flatMap(({ continuousPower, resistorEnergy }) => {
+      const energy = resistorEnergy.get(id);
+      if (energy === undefined) return [];
+      const power = continuousPower.get(id);
+      const permanent = power !== undefined && judgePower(resistor, circuit, power, null).status === 'met';
+      const heat = judgeHeat(resistor, circuit, energy, bursts);
+      const texts = formatAgainst(heat.energy, heat.atMost, 'J');
+      const text = `${id} takes ${texts.value} each time and stands ${texts.limit}`;
+      const status = permanent ? ('met' as const) : heat.status;
+      const limit = heat.status === 'violated' ? heat.atMost : heat.atLeast;
+      return [{ id, status, missing: heat.missing, energy: energy.max, limit, text }];
+    })
+    .sort(worstFirst)
+    .slice(0, 1);
+}

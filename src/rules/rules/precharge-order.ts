@@ -1,0 +1,103 @@
+import type { LastClosure } from '../../facts/facts.js';
+import type { Judgement } from '../judge-figure.js';
+import { type ClosingMoment, closingMoment } from '../closing-moment.js';
+import { fieldNames } from '../field-names.js';
+import { figureEvidence } from '../figure-evidence.js';
+import { formatAgainst } from '../format-against.js';
+import { formatQuantity } from '../format-quantity.js';
+import { judgeFigure } from '../judge-figure.js';
+import { measuredAgainst } from '../measured-against.js';
+import type { Outcome, Rule } from '../rule.js';
+
+/** Ratio by which an instant that is found by its voltage may lie beside that voltage: rounding. */
+const ON_LEVEL = 1e-9;
+
+export const rule: Rule = {
+  meta: {
+    id: 'precharge-order',
+    title: 'The last isolation relay closes only once the link is charged',
+    rationale:
+      'The contact that closes last takes whatever voltage is still missing across it. Closed early it meets a discharged capacitor, and the current welds it.',
+    parameters: ['threshold'],
+    messages: {
+      met: 'In the order {source} the last isolation relay closes with the link at {worst} or above; {level} is required.',
+      default: 'No order is stated, so the default order was judged: the last isolation relay closes at the threshold.',
+      early:
+        'In the order {source} the last isolation relay closes with the link at {worst} at worst; {level} is required.',
+      unprepared:
+        'In the order {source} the last isolation relay closes before the pre-charge path is complete, with the link at {worst} at worst; {level} is required.',
+      timed:
+        'In the order {source} the last isolation relay closes {elapsed} after the rise begins, with the link at {worst} at worst; {level} is required.',
+      sag: 'In the order {source} the pre-charge path opens before the last isolation relay closes, and the link sags from {highest} to {worst} at worst by then; {level} is required.',
+      undetermined:
+        'In the order {source} the last isolation relay closes with the link at {level} or above with the tolerances stated, but only at {worst} with those assumed for {fields}.',
+      none: 'No isolation relay is bridged by a pre-charge branch.',
+      neverCloses: 'In the order {source} the last isolation relay never closes.',
+    },
+    remedies: {
+      wait: 'Let the last isolation relay wait until the link has been measured at {level} or above, and open the pre-charge relay only after it has closed.',
+    },
+    inspect: 'Listen to the order of the clicks and watch the link voltage at the last one.',
+  },
+  check({ circuit, topology, sequence, lastClosure }, ruleset): Outcome {
+    const { threshold } = ruleset.conditions;
+    const { steps } = sequence;
+    const elements = topology.bridgedRelays;
+    const source = sequence.source === 'stated' ? 'stated' : 'taken by default';
+    if (elements.length === 0) {
+      return { status: 'not-applicable', message: 'none', causedBy: ['precharge-reaches-threshold'] };
+    }
+    const waitsForVoltage = steps.some(
+      ({ close, when }) => when !== undefined && close.some((id) => elements.includes(id)),
+    );
+    const order = { path: topology.prechargePath, source: sequence.source, steps };
+    // The default order waits for the car's own setting, which has a rule of its own.
+    if (sequence.source === 'default' && (waitsForVoltage || lastClosure === undefined)) {
+      return { status: 'met', message: 'default', evidence: order, elements };
+    }
+    if (lastClosure === undefined || lastClosure.ratio.reason === 'never') {
+      const causedBy = ['precharge-reaches-threshold', 'precharge-reaches-setting'];
+      return { status: 'not-applicable', message: 'neverCloses', values: { source }, causedBy };
+    }
+    const limit = threshold - ON_LEVEL;
+    const judgement = judgeFigure(lastClosure.ratio, { side: 'above', limit, strict: false });
+    const moment = closingMoment(steps, topology, threshold);
+    const texts = formatAgainst(Math.max(0, judgement.worst), threshold, '%');
+    const values = {
+      source,
+      worst: texts.value,
+      level: texts.limit,
+      elapsed: moment.kind === 'timed' ? formatQuantity(moment.elapsed, 's') : '',
+      highest: formatQuantity(lastClosure.highestRatio ?? 0, '%'),
+      fields: fieldNames(circuit, judgement.missing),
+    };
+    const evidence = { ...evidenceOf(lastClosure, judgement, threshold), ...order };
+    const { status, missing } = judgement;
+    if (status === 'undetermined') return { status, message: 'undetermined', values, evidence, elements, missing };
+    if (status === 'met') {
+      return { status, message: moment.kind === 'timed' ? 'timed' : 'met', values, evidence, elements };
+    }
+    const causedBy = causesOf(moment, sequence.source);
+    return { status, message: wrongIn(moment), values, evidence, elements, remedy: 'wait', causedBy };
+  },
+};
+
+function evidenceOf({ step, time, ratio, highestRatio }: LastClosure, { worst }: Judgement, threshold: number) {
+  return {
+    ...measuredAgainst({ actual: Math.max(0, worst), limit: threshold, side: 'above', unit: 'ratio' }),
+    closingStep: step,
+    closingTime: figureEvidence(time),
+    ratio: figureEvidence(ratio),
+    highestRatio,
+  };
+}
+
+function wrongIn({ kind }: ClosingMoment): string {
+  return kind === 'unprepared' || kind === 'sag' || kind === 'timed' ? kind : 'early';
+}
+
+/** An order that waits for too low a level, or for nothing, is wrong by itself. */
+function causesOf({ kind }: ClosingMoment, source: 'stated' | 'default'): readonly string[] {
+  if (source === 'default') return ['precharge-compares-voltages', 'precharge-reaches-threshold'];
+  return kind === 'early' || kind === 'unprepared' ? [] : ['precharge-reaches-threshold'];
+}

@@ -1,0 +1,76 @@
+import { fieldNames } from '../field-names.js';
+import { figureEvidence } from '../figure-evidence.js';
+import { formatAgainst } from '../format-against.js';
+import { formatQuantity } from '../format-quantity.js';
+import { judgeFigure } from '../judge-figure.js';
+import { measuredAgainst } from '../measured-against.js';
+import type { Outcome, Rule } from '../rule.js';
+
+export const rule: Rule = {
+  meta: {
+    id: 'precharge-reaches-setting',
+    title: 'The link charges above the threshold as set',
+    rationale:
+      'A threshold set with a margin above the book’s level is good, but if the link settles below it the comparison is never satisfied and the car does not start, or starts on a cool day only.',
+    parameters: ['threshold'],
+    messages: {
+      met: 'At worst the link settles at {worst}, above the {needed} that the comparison may ask for.',
+      violated:
+        'At worst the link settles at {worst}, but the comparison may ask for {needed} and then is never satisfied.',
+      undetermined: 'Whether the link settles above what the comparison may ask for cannot be told without {fields}.',
+      timer: 'A timer decides, so no voltage has to be reached for it.',
+      noPath: 'No path charges the link.',
+    },
+    remedies: {
+      match:
+        'Set the threshold, its error included, below {ceiling} ({preferred} lies midway between that and the book’s level); or lower the pre-charge resistance or the load on the link during pre-charge.',
+      load: 'Lower the pre-charge resistance or the load on the link during pre-charge: no threshold that guarantees the book’s level, its error included, is reached.',
+    },
+    inspect: 'Watch the link voltage during pre-charge settle, and compare it with the threshold that is set.',
+  },
+  check({ circuit, rise, topology }, ruleset): Outcome {
+    const { method, threshold, comparisonError } = circuit.control.precharge ?? {};
+    const base = `${circuit.pointer}/control/precharge`;
+    if (method === 'timer') return { status: 'not-applicable', message: 'timer' };
+    if (rise.steadyRatio.reason === 'no-path') {
+      return { status: 'not-applicable', message: 'noPath', causedBy: ['precharge-reaches-threshold'] };
+    }
+    const notStated = [
+      ...(threshold === undefined ? [`${base}/threshold`] : []),
+      ...(comparisonError === undefined ? [`${base}/comparisonError`] : []),
+    ];
+    const needed = (threshold ?? 0) + (comparisonError ?? 0);
+    const { status, missing, worst } = judgeFigure(rise.steadyRatio, { side: 'above', limit: needed, strict: true });
+    const evidence = {
+      ...measuredAgainst({ actual: Math.max(0, worst), limit: needed, side: 'above', unit: 'ratio' }),
+      path: topology.prechargePath,
+      steadyRatio: figureEvidence(rise.steadyRatio),
+      threshold: threshold ?? null,
+      comparisonError: comparisonError ?? null,
+    };
+    const open = [...notStated, ...missing];
+    // An error not stated can only make it worse.
+    if (status === 'undetermined' || (status === 'met' && notStated.length > 0)) {
+      const values = { fields: fieldNames(circuit, open) };
+      return { status: 'undetermined', message: 'undetermined', values, evidence, missing: open };
+    }
+    const texts = formatAgainst(Math.max(0, worst), needed, '%');
+    const { threshold: level } = ruleset.conditions;
+    const values = {
+      worst: texts.value,
+      needed: texts.limit,
+      ceiling: formatQuantity(Math.max(0, worst), '%'),
+      preferred: formatQuantity((level + worst) / 2, '%', 3),
+    };
+    return status === 'met'
+      ? { status, message: 'met', values, evidence }
+      : {
+          status,
+          message: 'violated',
+          values,
+          evidence,
+          remedy: worst - level > 2 * (comparisonError ?? 0) ? 'match' : 'load',
+          causedBy: ['precharge-reaches-threshold'],
+        };
+  },
+};

@@ -1,0 +1,125 @@
+import type { Element, ResolvedCircuit } from '../../circuit/model.js';
+import type { Facts } from '../../facts/facts.js';
+import { formatAgainst } from '../format-against.js';
+import { joinedNodes } from '../joined-nodes.js';
+import { formatQuantity } from '../format-quantity.js';
+import { listOutcome } from '../list-outcome.js';
+import { closest } from '../measured-against.js';
+import { MARGIN } from '../preferred-value.js';
+import { roundUp } from '../round-up.js';
+import type { Outcome, Rule } from '../rule.js';
+
+export const rule: Rule = {
+  meta: {
+    id: 'voltage-ratings',
+    title: 'The parts are rated for the voltage across them',
+    rationale:
+      'A fuse arcs on, a plug tracks and a capacitor fails shorted when the voltage across it is above its rating.',
+    parameters: [],
+    messages: {
+      met: 'Every part is rated for the voltage that can stand across it, {volts} at most ({elements}).',
+      violated: 'A part is rated below the voltage that can stand across it: {problems}.',
+      undetermined: 'Whether every part is rated for the voltage across it cannot be told without {fields}.',
+      none: 'There is no part with a voltage rating to judge.',
+    },
+    remedies: {
+      replace:
+        'Fit parts rated in DC for more than they can have across them; {preferred} leaves a margin of 20 % anywhere.',
+    },
+    inspect:
+      'Read the DC voltage rating on fuses, plugs, the disconnect and the capacitors; an AC rating does not count.',
+  },
+  check(facts): Outcome {
+    const { circuit, openCircuitVoltage } = facts;
+    const volts = openCircuitVoltage.max;
+    const rated = circuit.elements.flatMap((element) => ratingOf(facts, element));
+    if (rated.length === 0 || volts === null) return { status: 'not-applicable', message: 'none' };
+    const wrong = rated.flatMap(({ element, rating, across = volts }) => {
+      if (rating === undefined || rating >= across) return [];
+      const texts = formatAgainst(across, rating, 'V');
+      return [
+        { elements: [element.id], text: `${element.id} is rated ${texts.limit} and can have ${texts.value} across it` },
+      ];
+    });
+    const missing = rated
+      .filter(({ rating }) => rating === undefined)
+      .map(({ element, field }) => `${element.pointer}/${field}`);
+    return listOutcome(circuit, {
+      wrong,
+      missing,
+      elements: rated.map(({ element }) => element.id),
+      evidence: {
+        ...closest(
+          rated.flatMap(({ rating, across = volts }) =>
+            rating === undefined ? [] : [{ actual: across, limit: rating, side: 'below' as const, unit: 'V' }],
+          ),
+        ),
+        highest: volts,
+        ratings: rated.map(({ element, rating }) => ({ element: element.id, rating: rating ?? null })),
+      },
+      values: {
+        volts: formatQuantity(volts, 'V'),
+        preferred: formatQuantity(roundUp(volts / (1 - MARGIN), 3), 'V'),
+      },
+      remedy: 'replace',
+    });
+  },
+};
+
+interface Rated {
+  readonly element: Element;
+  readonly field: string;
+  readonly rating: number | undefined;
+  /** V across it at most, where that is not the whole accumulator voltage. */
+  readonly across?: number;
+}
+
+/**
+ * What opens takes the whole voltage; so does a capacitor across the link. A resistor's own voltage follows from the power that
+ * the facts give for it, √(P·R); of others nothing is known but that it is no more than the whole, so they are left out.
+ */
+function ratingOf({ circuit, topology, rise, falls }: Facts, element: Element): Rated[] {
+  switch (element.kind) {
+    case 'fuse':
+      return [{ element, field: 'ratedDcVoltage', rating: element.ratedDcVoltage }];
+    case 'connector':
+    case 'disconnect':
+      return [{ element, field: 'ratedVoltage', rating: element.ratedVoltage }];
+    case 'capacitor': {
+      return topology.vehicleCapacitors.includes(element.id) && isAcrossLink(circuit, element)
+        ? [{ element, field: 'ratedVoltage', rating: element.ratedVoltage }]
+        : [];
+    }
+    case 'resistor': {
+      const powers = falls.flatMap(({ continuousPower }) => continuousPower.get(element.id)?.max ?? []);
+      const peak = rise.resistor === element.id ? rise.resistorPeakPower.max : null;
+      const power = Math.max(0, ...powers, peak ?? 0);
+      // The power is largest at the smallest resistance, so this is the voltage at that corner.
+      return power > 0
+        ? [
+            {
+              element,
+              field: 'ratings/voltage',
+              rating: element.ratings?.voltage,
+              across: Math.sqrt(power * element.resistance.min),
+            },
+          ]
+        : [];
+    }
+    // Contacts have a rule of their own; the rest has no voltage rating.
+    case 'accumulator':
+    case 'contact':
+    case 'load':
+    case 'machine':
+    case 'meter':
+      return [];
+  }
+}
+
+/** Its ends joined to the link's by conductors, cables and fuses included, but by nothing that a relay can open. */
+function isAcrossLink(circuit: ResolvedCircuit, { nodes: [a, b] }: Element): boolean {
+  const contacts = circuit.elements.filter(({ kind }) => kind === 'contact').map(({ id }) => id);
+  const [one, other] = (circuit.link ?? []).map((node) => joinedNodes(circuit, node, new Set(contacts)));
+  if (one === undefined || other === undefined) return false;
+  return (one.has(a) && other.has(b)) || (one.has(b) && other.has(a));
+}

@@ -1,0 +1,74 @@
+import type { RuleCases } from '../rule-case.js';
+import { about, pointerTo, soundCircuit } from '../sound-car.js';
+import { soundFacts } from '../sound-facts.js';
+
+const part = (id: string, change: object) => soundFacts({ circuit: soundCircuit({ [id]: change }) });
+
+export const rows: RuleCases = {
+  cases: [
+    { name: 'a sound car', facts: soundFacts(), status: 'met', message: 'met', says: ['400 V', 'c-link'] },
+    {
+      name: 'a capacitor of 350 V',
+      facts: part('c-link', { ratedVoltage: 350 }),
+      status: 'violated',
+      message: 'violated',
+      says: ['c-link is rated 350 V and can have 400 V'],
+      elements: ['c-link'],
+      remedySays: ['500 V'],
+    },
+    {
+      name: 'a fuse for 32 V',
+      facts: part('fuse-main', { ratedDcVoltage: 32 }),
+      status: 'violated',
+      message: 'violated',
+    },
+    {
+      name: 'a disconnect for 300 V',
+      facts: part('hvd', { ratedVoltage: 300 }),
+      status: 'violated',
+      message: 'violated',
+    },
+    {
+      // √(400²/950 · 950) = 400 V
+      name: 'a pre-charge resistor for 350 V',
+      facts: part('r-pre', { ratings: { voltage: 350 } }),
+      status: 'violated',
+      message: 'violated',
+      says: ['r-pre is rated 350 V and can have 400 V'],
+    },
+    {
+      name: 'a second capacitor on a cable, of 350 V',
+      facts: soundFacts({
+        circuit: soundCircuit({
+          cable: { kind: 'resistor', nodes: ['lp', 'ip'], role: 'other', resistance: about(0.005, 0.1) },
+          'c-2': { kind: 'capacitor', nodes: ['ip', 'tn'], capacitance: about(1e-4, 0.1), ratedVoltage: 350 },
+        }),
+        topology: { vehicleCapacitors: ['c-2', 'c-link'] },
+      }),
+      status: 'violated',
+      message: 'violated',
+      says: ['c-2 is rated 350 V and can have 400 V'],
+    },
+    {
+      name: 'a capacitor that is not across the link, of which no voltage is known',
+      facts: part('c-link', { nodes: ['lp', 'dm'], ratedVoltage: 10 }),
+      status: 'met',
+      message: 'met',
+    },
+    {
+      name: 'a rating not stated',
+      facts: part('hvd', { ratedVoltage: undefined }),
+      status: 'undetermined',
+      message: 'undetermined',
+      missing: [pointerTo(soundCircuit(), 'hvd', 'ratedVoltage')],
+    },
+    {
+      name: 'no part that has such a rating',
+      facts: soundFacts({
+        circuit: soundCircuit({ 'fuse-main': null, hvd: null, 'c-link': null, 'r-pre': null, 'r-dis': null }),
+      }),
+      status: 'not-applicable',
+      message: 'none',
+    },
+  ],
+};

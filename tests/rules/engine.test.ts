@@ -1,0 +1,143 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { judge, verdictOf } from '../../src/rules/engine.js';
+import type { Finding } from '../../src/rules/finding.js';
+import { rules } from '../../src/rules/rules.js';
+import { rulesets } from '../../src/rules/rulesets.js';
+import { figure, timeFigure } from './figures.js';
+import { loadCases } from './load-cases.js';
+import { soundCircuit } from './sound-car.js';
+import { collegiate2024, fallVoltage, soundFacts, soundFalls, student2020 } from './sound-facts.js';
+
+const tables = await loadCases();
+const findingOf = (findings: readonly Finding[], rule: string) => findings.find((finding) => finding.rule === rule)!;
+const finding = (status: Finding['status'], weight: Finding['weight']) => ({ status, weight }) as Finding;
+
+describe('judge', () => {
+  it('answers one finding for each rule, in the order of the registry, whatever the ruleset', () => {
+    for (const ruleset of rulesets) {
+      expect(judge(soundFacts(), ruleset).map(({ rule }) => rule)).toEqual(rules.map(({ meta }) => meta.id));
+    }
+  });
+
+  it('finds nothing wrong with a sound car', () => {
+    const findings = judge(soundFacts(), student2020);
+    expect(findings.filter(({ status }) => status === 'violated' || status === 'undetermined')).toEqual([]);
+    expect(verdictOf(findings)).toBe('no-violation-found');
+  });
+
+  it('reports a rule that the ruleset does not have as not applicable', () => {
+    const unfused = findingOf(judge(soundFacts(), student2020), 'precharge-unfused');
+    expect(unfused).toMatchObject({
+      status: 'not-applicable',
+      clauses: [],
+      message: 'The ruleset student-ev-2020 does not ask for this.',
+    });
+    expect(findingOf(judge(soundFacts(), collegiate2024), 'precharge-unfused')).toMatchObject({
+      status: 'met',
+      clauses: [{ document: 'Formula SAE Rules', version: '2024 V1.0', clause: 'EV.5.6.1c', confirmed: 'read' }],
+    });
+  });
+
+  it('asks for the book to be checked where a row is known from memory only', () => {
+    const findings = judge(soundFacts(), student2020);
+    expect(findingOf(findings, 'measuring-points').message).toMatch(/stands a short.*check the book\.$/);
+    expect(findingOf(findings, 'precharge-setting').message).not.toContain('check the book');
+  });
+
+  it('gives a violated finding its remedy and what to look at, with the values filled in', () => {
+    const facts = soundFacts({ rise: { steadyRatio: figure(null, { reason: 'no-path' }) } });
+    expect(findingOf(judge(facts, student2020), 'precharge-reaches-threshold')).toMatchObject({
+      status: 'violated',
+      weight: 'rule',
+      message:
+        'No path charges the link: with the pre-charge relay closed it stays at 0 %, and it must settle above 95 %.',
+      remedy: 'Bring the pre-charge relay and its resistor in series across the isolation relay that closes last.',
+      inspect: expect.stringContaining('pre-charge resistor') as string,
+    });
+  });
+
+  it('marks consequences by their cause: a discharge contact open at rest', () => {
+    const lost = fallVoltage({ timeToLimit: timeFigure(null), timeToLimitOtherClock: timeFigure(null), path: [] });
+    const facts = soundFacts({
+      circuit: soundCircuit({ 'k-dis': { rest: 'open' } }),
+      falls: soundFalls({ shutdown: lost, 'disconnect-open': lost, 'container-removed': lost, 'all-separated': lost }),
+    });
+    const findings = judge(facts, student2020);
+    expect(findingOf(findings, 'discharge-fail-safe')).toMatchObject({ status: 'violated' });
+    expect(findingOf(findings, 'discharge-fail-safe').causedBy).toBeUndefined();
+    expect(findingOf(findings, 'discharge-time')).toMatchObject({
+      status: 'violated',
+      causedBy: ['discharge-fail-safe'],
+    });
+    expect(findingOf(findings, 'discharge-unfused')).toMatchObject({
+      status: 'not-applicable',
+      causedBy: ['discharge-time'],
+    });
+    expect(findingOf(findings, 'discharge-stays-with-car')).toMatchObject({ status: 'not-applicable' });
+  });
+
+  it('names no cause that is itself met or not in force', () => {
+    const facts = soundFacts({ rise: { steadyRatio: figure(0.977, { min: 0.97 }) } });
+    const setting = findingOf(judge(facts, student2020), 'precharge-reaches-setting');
+    expect(setting.status).toBe('violated');
+    expect(setting.causedBy).toBeUndefined();
+  });
+
+  it('says where to look even where a figure names no field', () => {
+    const facts = soundFacts({ rise: { steadyRatio: figure(null, { reason: 'ideal-loop' }) } });
+    expect(findingOf(judge(facts, student2020), 'precharge-reaches-threshold')).toMatchObject({
+      status: 'undetermined',
+      missing: ['#/circuit/elements'],
+    });
+  });
+
+  it('lists missing fields once each, in the order of the request', () => {
+    const circuit = soundCircuit({
+      'air-neg': { suppliedBy: undefined },
+      'air-pos': { suppliedBy: undefined },
+      'k-pre': { suppliedBy: undefined },
+    });
+    expect(findingOf(judge(soundFacts({ circuit }), student2020), 'precharge-supply').missing).toEqual([
+      '#/circuit/elements/2/suppliedBy',
+      '#/circuit/elements/3/suppliedBy',
+      '#/circuit/elements/4/suppliedBy',
+    ]);
+  });
+
+  it('keeps to plain JSON for every case of every rule', () => {
+    for (const { cases } of tables.values()) {
+      for (const { facts } of cases) {
+        for (const ruleset of [student2020, collegiate2024]) {
+          const findings = judge(facts, ruleset);
+          expect(JSON.parse(JSON.stringify(findings))).toEqual(findings);
+          for (const { message, status, missing, remedy } of findings) {
+            expect(message).toMatch(/\.$/);
+            expect(message).not.toMatch(/NaN|undefined|Infinity|\{\w+\}/);
+            if (status === 'undetermined') expect(missing).not.toEqual(undefined);
+            if (status === 'violated') expect(remedy).toMatch(/\.$/);
+          }
+        }
+      }
+    }
+  });
+});
+
+describe('verdictOf', () => {
+  it('lets a violated rule decide, then an undetermined one', () => {
+    expect(verdictOf([finding('met', 'rule')])).toBe('no-violation-found');
+    expect(verdictOf([finding('met', 'rule'), finding('undetermined', 'rule')])).toBe('undetermined');
+    expect(verdictOf([finding('undetermined', 'rule'), finding('violated', 'rule')])).toBe('violation-found');
+  });
+
+  it('never lets advice decide', () => {
+    const status = fc.constantFrom<Finding['status']>('met', 'violated', 'undetermined', 'not-applicable');
+    fc.assert(
+      fc.property(fc.array(status), fc.array(status), (ruled, advised) => {
+        const ruling = ruled.map((each) => finding(each, 'rule'));
+        return verdictOf([...ruling, ...advised.map((each) => finding(each, 'advice'))]) === verdictOf(ruling);
+      }),
+      { seed: 20 },
+    );
+  });
+});
