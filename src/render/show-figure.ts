@@ -1,0 +1,22 @@
+import type { FigureAnswer, TimeFigureAnswer } from '../verify/report.js';
+import { showQuantity } from './show-quantity.js';
+
+const REASONS: ReadonlyMap<string, string> = new Map([
+  ['not-stated', 'not stated'],
+  ['no-path', 'no path'],
+  ['ideal-loop', 'no resistance stated'],
+]);
+
+type End = 'nominal' | 'min' | 'max';
+
+/**
+ * One end of a figure in words: the number with its unit, or why there is none: `never` for what does not happen, `never
+ * ends` for an energy that keeps growing, the reason otherwise.
+ */
+export function showFigure(figure: FigureAnswer | TimeFigureAnswer, end: End): string {
+  const value = figure[end];
+  if (value !== null) return showQuantity(value, figure.unit);
+  if (figure.reason === 'never') return figure.unit === 'J' ? 'never ends' : 'never';
+  if (figure.reason !== undefined) return REASONS.get(figure.reason) ?? figure.reason;
+  return 'reached' in figure ? 'never' : 'without limit';
+}

@@ -1,0 +1,111 @@
+import type { EventSummary } from '../../verify/summary/event-summary-schema.js';
+import { codeSpan } from '../markdown/code-span.js';
+import { escapeMarkdown } from '../markdown/escape-markdown.js';
+import { markdownTable } from '../markdown/markdown-table.js';
+import { showQuantity } from '../show-quantity.js';
+import { verdictWords } from '../verdict-words.js';
+
+/** An event's summary as a page to read. */
+export function summaryMarkdown(summary: EventSummary): string {
+  return `${[
+    '# Summary of the event',
+    summary.summary.count === 1 ? 'One car was answered.' : `${summary.summary.count} cars were answered.`,
+    verdicts(summary),
+    section('The commonest mistakes', mistakes(summary), 'No rule is violated.'),
+    section('Closest margins', margins(summary), 'No limit with a known margin.'),
+    section('Cars that need another look', looks(summary), 'None.'),
+    section('Rule by rule', rules(summary), 'No rule was judged.'),
+    `## Cautions\n\n${summary.cautions.map(({ text }) => `- ${escapeMarkdown(text)}`).join('\n')}`,
+  ].join('\n\n')}\n`;
+}
+
+function section(title: string, table: string | undefined, otherwise: string): string {
+  return `## ${title}\n\n${table ?? otherwise}`;
+}
+
+function verdicts({ summary }: EventSummary): string {
+  const rows = [
+    [verdictWords['violation-found'].short, summary.violationFound],
+    [verdictWords.undetermined.short, summary.undetermined],
+    [verdictWords['no-violation-found'].short, summary.noViolationFound],
+    ['could not be judged', summary.errors],
+  ] as const;
+  return markdownTable(
+    [{ title: 'Verdict' }, { title: 'Cars', align: 'right' }],
+    rows.map(([words, count]) => [words, String(count)]),
+  );
+}
+
+function mistakes({ mistakes: list }: EventSummary): string | undefined {
+  if (list.length === 0) return undefined;
+  return markdownTable(
+    [{ title: 'Rule' }, { title: 'Cars', align: 'right' }, { title: 'Which' }],
+    list.map(({ title, cars, ids }) => {
+      const more = cars > ids.length ? ` and ${cars - ids.length} more` : '';
+      return [escapeMarkdown(title), String(cars), `${ids.map(carName).join(', ')}${more}`];
+    }),
+  );
+}
+
+function margins({ margins: list }: EventSummary): string | undefined {
+  if (list.length === 0) return undefined;
+  return markdownTable(
+    [
+      { title: 'Car' },
+      { title: 'Margin', align: 'right' },
+      { title: 'Is', align: 'right' },
+      { title: 'Edge', align: 'right' },
+      { title: 'Limit' },
+    ],
+    list.map(({ id, index, margin, present, nominal, unit, limit, element }) => [
+      nameOf(id, index),
+      `${(margin * 100).toFixed(1)} %`,
+      escapeMarkdown(showQuantity(present, unit)),
+      escapeMarkdown(showQuantity(nominal, unit)),
+      `${codeSpan(limit)}${element === undefined ? '' : ` of ${codeSpan(element)}`}`,
+    ]),
+  );
+}
+
+const REASONS: Readonly<Record<EventSummary['anotherLook'][number]['reason'], string>> = {
+  problem: 'could not be judged',
+  'violation-found': verdictWords['violation-found'].short,
+  undetermined: verdictWords.undetermined.short,
+  'close-margin': 'close margin',
+};
+
+function looks({ anotherLook, anotherLookCount }: EventSummary): string | undefined {
+  if (anotherLook.length === 0) return undefined;
+  const table = markdownTable(
+    [{ title: 'Car' }, { title: 'Why' }, { title: 'What' }],
+    anotherLook.map(({ id, index, reason, rules: about, missing }) => [
+      nameOf(id, index),
+      REASONS[reason],
+      [...about, ...missing].map(codeSpan).join(', '),
+    ]),
+  );
+  const hidden = anotherLookCount - anotherLook.length;
+  return hidden === 0 ? table : `${table}\n\nAnd ${hidden} more.`;
+}
+
+function rules({ rules: list }: EventSummary): string | undefined {
+  if (list.length === 0) return undefined;
+  const columns = ['Violated', 'Undetermined', 'Met'].map((title) => ({ title, align: 'right' as const }));
+  return markdownTable(
+    [...columns, { title: 'Rule' }],
+    list.map(({ title, weight, violated, undetermined, met }) => [
+      String(violated),
+      String(undetermined),
+      String(met),
+      `${escapeMarkdown(title)}${weight === 'advice' ? ' (advice)' : ''}`,
+    ]),
+  );
+}
+
+function nameOf(id: string | number | null, index: number): string {
+  return id === null ? `no. ${index + 1}` : carName(id);
+}
+
+function carName(id: string | number | null): string {
+  return id === null ? 'without a name' : escapeMarkdown(String(id));
+}

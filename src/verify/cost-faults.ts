@@ -1,0 +1,39 @@
+import { capacities, type Fault, type ResolvedCircuit } from '../circuit/index.js';
+import type { Probe } from './probe.js';
+import type { Instants } from './transients-schema.js';
+
+/**
+ * Whether a circuit is more work than one request may ask for, counted before any of it is done. The work grows with the
+ * third power of the states, and with their number again in the search for the worst case; capacitors side by side on
+ * one pair of nodes are as good as one.
+ * @param most pairs of nodes allowed: fewer for a verification, which searches, than for one run
+ */
+export function computationFaults(circuit: ResolvedCircuit, most: number): Fault[] {
+  const pairs = new Set(
+    circuit.elements.filter(({ kind }) => kind === 'capacitor').map(({ nodes }) => JSON.stringify([...nodes].sort())),
+  );
+  if (pairs.size <= most) return [];
+  return [
+    {
+      pointer: `${circuit.pointer}/elements`,
+      code: 'too-costly',
+      detail: `Capacitors stand between ${pairs.size} pairs of nodes; the largest number allowed is ${most}.`,
+      accepted: `at most ${most} pairs of nodes with capacitors between them`,
+    },
+  ];
+}
+
+/** Whether an answer would hold too many values. */
+export function valueFaults(probes: readonly Probe[], instants: Instants): Fault[] {
+  const count = 'times' in instants ? instants.times.length : instants.samples;
+  const values = Math.max(1, probes.length) * count;
+  if (values <= capacities.values) return [];
+  return [
+    {
+      pointer: '#/probes',
+      code: 'too-costly',
+      detail: `${probes.length} probes at ${count} instants are ${values} values; the largest allowed is ${capacities.values}.`,
+      accepted: `probes times instants at most ${capacities.values}`,
+    },
+  ];
+}

@@ -1,0 +1,104 @@
+import type { TObject } from '@sinclair/typebox';
+import { capacities } from '../circuit/capacities.js';
+import type { Fault } from '../circuit/fault.js';
+import { finishFaults } from '../circuit/finish-faults.js';
+import { isRecord } from '../circuit/is-record.js';
+import type { ResolvedCircuit, Step } from '../circuit/model.js';
+import { readCircuit } from '../circuit/read-circuit.js';
+import { readEvent } from '../circuit/read-event.js';
+import { readSequence } from '../circuit/read-sequence.js';
+import { validate } from '../circuit/validate.js';
+import { OverridesSchema } from '../rules/overridable-parameters.js';
+import type { StockPart } from '../limits/stock/stock-part.js';
+import type { Ruleset } from '../rules/ruleset.js';
+import { computationFaults, valueFaults } from './cost-faults.js';
+import { envelopeOf } from './envelope.js';
+import type { Event } from './event.js';
+import type { Probe } from './probe.js';
+import { readInstants } from './read-instants.js';
+import { readProbes } from './read-probes.js';
+import { readRulesets } from './read-rulesets.js';
+import { CheckRequestSchema } from './requests.js';
+import { readStock } from './stock/read-stock.js';
+import { type Instants, TransientsRequestSchema } from './transients-schema.js';
+
+/** A request as read. Parts that its call does not have, or that were not stated, are absent or empty. */
+export interface Request {
+  readonly circuit: ResolvedCircuit;
+  /** As chosen, in the order given; an event's overrides are not in them yet. */
+  readonly rulesets: readonly Ruleset[];
+  /** True where `rulesets` was given, be it with one id: the answer is then a list. */
+  readonly several: boolean;
+  readonly event?: Event;
+  readonly sequence?: readonly Step[];
+  /** Empty: not stated. */
+  readonly probes: readonly Probe[];
+  readonly instants: Instants;
+  /** Parts at hand. */
+  readonly stock?: readonly StockPart[];
+}
+
+export type RequestReading = { readonly request: Request } | { readonly faults: readonly Fault[] };
+
+/**
+ * Reads the body of any call. All faults come together, in order of place: an unknown field beside a wrong unit inside
+ * the circuit, a dangling probe and a ruleset that does not exist.
+ * @param schema of the call's request: which fields it has and which are required
+ */
+export function readRequest(schema: TObject, body: unknown): RequestReading {
+  const faults: Fault[] = [...validate(envelopeOf(schema), body, '#')];
+  if (!isRecord(body)) return { faults: finishFaults(faults, '#') };
+
+  /** The value of what was read; its faults are kept, and undefined stands for what has any. */
+  const keep = <T extends object>(reading: T | { readonly faults: readonly Fault[] }): T | undefined => {
+    if (!('faults' in reading)) return reading;
+    faults.push(...reading.faults);
+    return undefined;
+  };
+  const has = (field: string): boolean => field in schema.properties && body[field] !== undefined;
+
+  const circuit = has('circuit') ? keep(readCircuit(body['circuit'], '#/circuit'))?.circuit : undefined;
+  const chosen = 'ruleset' in schema.properties ? keep(readRulesets(body, '#'))?.rulesets : [];
+  const event = has('event') ? keep(readWholeEvent(body['event']))?.event : undefined;
+  const sequence = has('sequence') ? keep(readSequence(body['sequence'], '#/sequence', circuit))?.sequence : undefined;
+  const probes = has('probes') ? keep(readProbes(body['probes'], '#/probes', circuit))?.probes : [];
+  const instants = 'times' in schema.properties ? keep(readInstants(body, '#'))?.instants : { samples: 0 };
+  const stock = has('stock') ? keep(readStock(body['stock'], '#/stock'))?.stock : undefined;
+  if (circuit !== undefined && schema !== CheckRequestSchema) {
+    const once = schema === TransientsRequestSchema;
+    faults.push(...computationFaults(circuit, once ? capacities.capacitorPairsOnce : capacities.capacitorPairs));
+  }
+  if (probes !== undefined && instants !== undefined) faults.push(...valueFaults(probes, instants));
+
+  if (
+    faults.length > 0 ||
+    circuit === undefined ||
+    chosen === undefined ||
+    probes === undefined ||
+    instants === undefined
+  ) {
+    return { faults: finishFaults(faults, '#') };
+  }
+  return {
+    request: {
+      circuit,
+      rulesets: chosen,
+      several: body['rulesets'] !== undefined,
+      ...(event === undefined ? {} : { event }),
+      ...(sequence === undefined ? {} : { sequence }),
+      probes,
+      instants,
+      ...(stock === undefined ? {} : { stock }),
+    },
+  };
+}
+
+/** The event's own form, and its parameters against what the rules let an organiser set. */
+export function readWholeEvent(input: unknown): { readonly event: Event } | { readonly faults: readonly Fault[] } {
+  const parameters = isRecord(input) && isRecord(input['parameters']) ? input['parameters'] : {};
+  const faults = validate(OverridesSchema, parameters, '#/event/parameters');
+  const reading = readEvent(input, '#/event');
+  if ('faults' in reading) return { faults: [...reading.faults, ...faults] };
+  if (faults.length > 0) return { faults };
+  return { event: { ...reading.event, parameters: reading.event.parameters } };
+}

@@ -1,0 +1,31 @@
+import { computeLimits } from '../limits/index.js';
+import { judge, verdictOf } from '../rules/engine.js';
+import { carTests } from './car-tests/car-tests.js';
+import { cautions } from './cautions.js';
+import { dischargeAnswer } from './discharge-answer.js';
+import { prechargeAnswer } from './precharge-answer.js';
+import { type Case, prepare } from './prepare.js';
+import type { Report } from './report.js';
+import { sequenceAnswer } from './sequence-answer.js';
+
+/**
+ * Everything about one circuit under one ruleset.
+ * @throws CircuitFault where the circuit cannot be computed at all
+ */
+export function verifyCircuit(subject: Case): Report {
+  const { facts, ruleset, provenance } = prepare(subject);
+  const findings = judge(facts, ruleset);
+  const { limits, windows } = computeLimits(facts);
+  return {
+    verdict: verdictOf(findings),
+    findings,
+    precharge: prechargeAnswer(facts.rise),
+    discharge: facts.falls.map((fall) => dischargeAnswer(fall, ruleset)),
+    limits: [...limits],
+    windows: [...windows],
+    carTests: carTests(facts, ruleset),
+    sequence: sequenceAnswer(facts.sequence.steps, facts.sequence.source),
+    cautions: [...cautions],
+    provenance: provenance(),
+  };
+}
