@@ -1,0 +1,19 @@
+/** Bounds of the HTTP floor, published by GET /v1/capacities beside those of a circuit. */
+export const httpCapacities = {
+  /** Bytes of a body. A circuit within the other bounds needs a tenth of it. */
+  bodyBytes: 1_048_576,
+  /** Levels of objects and lists in a body. The deepest legal request has fewer than ten. */
+  jsonDepth: 32,
+  /** Bytes of one line, or of one item of a list, of a batch. */
+  batchLineBytes: 1_048_576,
+  /** Characters of one record of a table. */
+  batchRecordCharacters: 65_536,
+  /** Lines that one record of a table may spread over. */
+  batchRecordLines: 50,
+  /** Batches that one process works on at once. */
+  batches: 8,
+  /** s that the computation of one item of a batch may take. */
+  batchItemSeconds: 20,
+  /** Characters of the address of a cell or a table of limits; spreadsheets take no more (from memory). */
+  cellAddressCharacters: 2048,
+} as const;

@@ -1,0 +1,84 @@
+import accepts from '@fastify/accepts';
+import type { FastifyInstance } from 'fastify';
+import fp from 'fastify-plugin';
+import { HttpProblem } from '../problems/http-problem.js';
+
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    /** Media types that the route can answer in, the default one first. Not stated: JSON only. */
+    produces?: readonly string[];
+    /** Media types that can also be asked for by a short name, `?format=…`, for clients that cannot set headers. */
+    formats?: Readonly<Record<string, string>>;
+    /** Further query parameters that the route reads itself. */
+    parameters?: readonly string[];
+    /** True where the route judges its whole query by itself, to name all its faults at once; `format` is judged here. */
+    ownQuery?: boolean;
+  }
+  interface FastifyRequest {
+    /** The media type to answer in: of `produces`, as the caller prefers. */
+    answerType: string;
+  }
+}
+
+const JSON_ONLY: readonly string[] = ['application/json'];
+
+/**
+ * Before a body is read: the answer must be possible in a form that the caller accepts (RFC 9110 section 12.5.1), and
+ * each query parameter must be one that the route reads. A parameter that nobody reads is a misspelling that would
+ * otherwise give the right answer to another question. `format` wins over `Accept`.
+ */
+export const negotiation = fp(
+  async (app: FastifyInstance) => {
+    await app.register(accepts);
+    app.decorateRequest('answerType', '');
+    app.addHook('onRequest', (request, _reply, next) => {
+      const { produces = JSON_ONLY, formats, parameters = [], ownQuery = false } = request.routeOptions.config;
+      const query = request.query as Readonly<Record<string, unknown>>;
+      const { format } = query;
+      const known = formats === undefined ? parameters : ['format', ...parameters];
+      const unknown = ownQuery ? [] : Object.keys(query).filter((name) => !known.includes(name));
+      if (unknown.length > 0) {
+        next(unknownParameters(unknown.sort(), known));
+        return;
+      }
+      const wanted = format === undefined ? request.accepts().type([...produces]) : mediaTypeOf(format, formats ?? {});
+      if (typeof wanted !== 'string') {
+        next(format === undefined ? notAcceptable(produces) : unknownFormat(format, formats ?? {}));
+        return;
+      }
+      request.answerType = wanted;
+      next();
+    });
+  },
+  { name: 'negotiation' },
+);
+
+function mediaTypeOf(format: unknown, formats: Readonly<Record<string, string>>): string | undefined {
+  return typeof format === 'string' && Object.hasOwn(formats, format) ? formats[format] : undefined;
+}
+
+function notAcceptable(produces: readonly string[]): HttpProblem {
+  return new HttpProblem('not-acceptable', `This call answers in ${produces.join(' or ')} only.`, {
+    accepted: produces,
+  });
+}
+
+function unknownFormat(format: unknown, formats: Readonly<Record<string, string>>): HttpProblem {
+  const accepted = Object.keys(formats).join(', ');
+  const detail = `${JSON.stringify(format)} is not a format of this call; there are ${accepted}.`;
+  return new HttpProblem('invalid-query', detail, {
+    errors: [{ parameter: 'format', detail, code: 'unknown-format', accepted }],
+  });
+}
+
+function unknownParameters(names: readonly string[], known: readonly string[]): HttpProblem {
+  const accepted = known.length === 0 ? 'no query parameters' : known.join(', ');
+  return new HttpProblem('invalid-query', 'The query has parameters that this call does not read.', {
+    errors: names.map((parameter) => ({
+      parameter,
+      detail: `${JSON.stringify(parameter)} is not a parameter of this call.`,
+      code: 'unknown-parameter',
+      accepted,
+    })),
+  });
+}

@@ -1,0 +1,32 @@
+import { csvLine } from '../../render/csv/csv-cell.js';
+import { problemCells } from '../../render/csv/result-cells.js';
+import type { ItemId } from '../../verify/batch/read-item.js';
+import type { RawItem } from '../../verify/batch/raw-item.js';
+import { serialise } from '../json/serialise.js';
+import type { HttpProblem } from '../problems/http-problem.js';
+import { problemDocument } from '../problems/problem-document.js';
+import type { BatchSettings, ItemResult } from './chunk.js';
+import { ownCells } from './own-cells.js';
+
+/** The result of an item that could not be answered. */
+export function problemResult(item: RawItem, id: ItemId, problem: HttpProblem, settings: BatchSettings): ItemResult {
+  const { index, line } = item;
+  const errors = problem.options.errors ?? [];
+  const places = errors.flatMap(({ pointer }) => pointer ?? []);
+  const common = { index, id, outcome: 'errors', problem: { code: problem.code, places } } as const;
+  if (settings.detail === 'summary') return { ...common, text: '' };
+  if (settings.output === 'csv') {
+    const sentences =
+      errors.length === 0 ? [problem.detail] : errors.map(({ pointer, detail }) => `${columnOf(pointer)}${detail}`);
+    const cells = [...ownCells(item, id, settings), ...problemCells(problem.status, sentences, settings.detail)];
+    return { ...common, text: csvLine(cells, settings.csv) };
+  }
+  const place = { index, id, ...(line === undefined ? {} : { line }), status: problem.status };
+  return { ...common, text: serialise({ ...place, problem: problemDocument(problem, settings.requestId) }) };
+}
+
+/** `#/row/meter_place` → `meter_place: `; a person with a table knows columns, not pointers. */
+function columnOf(pointer: string | undefined): string {
+  const place = pointer?.replace(/^#\/(?:row\/)?/, '') ?? '';
+  return place === '' ? '' : `${place}: `;
+}

@@ -1,0 +1,8 @@
+import { coreAgainstIntegrator } from './core-against-integrator.js';
+import { growth } from './growth.js';
+import { verification } from './verification.js';
+
+/** Ratios measured in one run on one machine; absolute times are only there to see what a ratio is of. */
+coreAgainstIntegrator();
+growth();
+await verification();

@@ -1,0 +1,35 @@
+/** Runs both subjects in turn and answers the median seconds of one call of each, and the spread of their ratio. */
+export function alternate(first: () => void, second: () => void, rounds = 5, leastSeconds = 0.1) {
+  const calls = [callsFor(first, leastSeconds), callsFor(second, leastSeconds)] as const;
+  const times: [number, number][] = [];
+  for (let round = 0; round < rounds; round += 1) times.push([secondsOf(first, calls[0]), secondsOf(second, calls[1])]);
+  const ratios = times.map(([one, other]) => other / one);
+  return {
+    first: median(times.map(([one]) => one)),
+    second: median(times.map(([, other]) => other)),
+    ratio: median(ratios),
+    least: Math.min(...ratios),
+    most: Math.max(...ratios),
+  };
+}
+
+/** The median seconds of one call. */
+export function perCall(subject: () => void, rounds = 5, leastSeconds = 0.1): number {
+  const calls = callsFor(subject, leastSeconds);
+  return median(Array.from({ length: rounds }, () => secondsOf(subject, calls)));
+}
+
+function callsFor(subject: () => void, leastSeconds: number): number {
+  for (let calls = 1; ; calls *= 2) if (secondsOf(subject, calls) * calls >= leastSeconds || calls > 1e6) return calls;
+}
+
+function secondsOf(subject: () => void, calls: number): number {
+  const start = process.hrtime.bigint();
+  for (let call = 0; call < calls; call += 1) subject();
+  return Number(process.hrtime.bigint() - start) / 1e9 / calls;
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
+}

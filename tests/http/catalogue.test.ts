@@ -1,0 +1,172 @@
+import { readFileSync } from 'node:fs';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { capacities } from '../../src/circuit/index.js';
+import { requestExamples } from '../../src/http/openapi/request-examples.js';
+import { type Service, startService } from './service.js';
+
+let service: Service;
+beforeAll(async () => {
+  service = await startService();
+});
+afterAll(() => service.app.close());
+
+describe('the catalogue', () => {
+  it('lists the five rulesets of which data is kept, and each in full', async () => {
+    const { json } = await service.call('/v1/rulesets');
+    const ids = json.rulesets.map((one: { id: string }) => one.id);
+    expect(ids).toEqual([
+      'collegiate-ev-2014',
+      'collegiate-ev-2024',
+      'collegiate-ev-2026',
+      'student-ev-2020',
+      'student-ev-2026',
+    ]);
+    for (const id of ids) {
+      const { status, json: ruleset } = await service.call(`/v1/rulesets/${id}`);
+      expect(status).toBe(200);
+      expect(ruleset.rules.length).toBeGreaterThan(0);
+    }
+  });
+
+  it('says of each parameter how sure it is, and whether an event may replace it', async () => {
+    const { json } = await service.call('/v1/rulesets/student-ev-2020');
+    const threshold = json.parameters.find((one: { name: string }) => one.name === 'threshold');
+    // Formula Student Rules 2020, EV 5.7.1: 95 % of the actual accumulator voltage.
+    expect(threshold).toMatchObject({ value: 0.95, overridable: true });
+    expect(threshold.clause).toContain('5.7.1');
+  });
+
+  it('lists the rules with the rulesets they are in force in', async () => {
+    const { json } = await service.call('/v1/rules');
+    const time = json.rules.find((one: { id: string }) => one.id === 'discharge-time');
+    expect(time.rationale).toMatch(/\.$/);
+    expect(time.rulesets.map((one: { id: string }) => one.id)).toContain('student-ev-2020');
+  });
+
+  it('serves every example it lists', async () => {
+    const { json } = await service.call('/v1/examples');
+    expect(json.examples.length).toBeGreaterThan(0);
+    for (const { id, title } of json.examples) {
+      const example = await service.call(`/v1/examples/${id}`);
+      expect(example.json).toMatchObject({ id, title });
+    }
+  });
+
+  it('publishes the bounds that the readers enforce', async () => {
+    const { json } = await service.call('/v1/capacities');
+    expect(json).toMatchObject({ ...capacities, bodyBytes: 1_048_576 });
+  });
+
+  it('serves every schema by itself, complete', async () => {
+    const { json } = await service.call('/v1/schemas');
+    for (const name of json.schemas) {
+      const { json: schema } = await service.call(`/v1/schemas/${name}`);
+      const ajv = new Ajv2020({ strict: false, validateFormats: false });
+      expect(() => ajv.compile(schema), name).not.toThrow();
+    }
+  });
+
+  it('accepts the example car by the circuit’s own schema, and refuses a misspelling', async () => {
+    const { json: schema } = await service.call('/v1/schemas/Circuit');
+    const validate = new Ajv2020({ strict: false, validateFormats: false }).compile(schema);
+    const example = requestExamples['checkCircuit']?.['smallCar']?.value as { circuit: object };
+    expect(validate(example.circuit)).toBe(true);
+    expect(validate({ ...example.circuit, measuringPoint: {} })).toBe(false);
+  });
+
+  it.each([
+    '/v1/rulesets/no-such',
+    '/v1/examples/no-such',
+    '/v1/schemas/no-such',
+    '/problems/no-such',
+    '/v1/rulesets/__proto__',
+  ])('answers %s with 404', async (url) => {
+    expect((await service.call(url)).json).toMatchObject({ status: 404, code: 'not-found' });
+  });
+});
+
+describe('entity tags', () => {
+  it.each([
+    '/v1/rulesets',
+    '/v1/rulesets/student-ev-2020',
+    '/v1/rules',
+    '/v1/examples',
+    '/v1/capacities',
+    '/v1/schemas/Circuit',
+    '/problems',
+  ])('%s has a strong one, and 304 for who has it already', async (url) => {
+    const first = await service.call(url);
+    const tag = String(first.headers['etag']);
+    expect(tag).toMatch(/^"[\w-]{20,}"$/);
+    for (const header of [tag, `W/${tag}`, `"other", ${tag}`, '*']) {
+      const again = await service.call({ url, headers: { 'if-none-match': header } });
+      expect([again.status, again.text]).toEqual([304, '']);
+    }
+    const other = await service.call({ url, headers: { 'if-none-match': '"other"' } });
+    expect([other.status, other.text]).toEqual([200, first.text]);
+  });
+
+  it('differs from resource to resource and is the same in another process', async () => {
+    const one = (await service.call('/v1/rulesets/student-ev-2020')).headers['etag'];
+    expect((await service.call('/v1/rulesets/student-ev-2026')).headers['etag']).not.toBe(one);
+    const other = await startService();
+    expect((await other.call('/v1/rulesets/student-ev-2020')).headers['etag']).toBe(one);
+    await other.app.close();
+  });
+
+  it('is not given for what does not exist', async () => {
+    const answer = await service.call({ url: '/v1/rulesets/no-such', headers: { 'if-none-match': '*' } });
+    expect(answer.status).toBe(404);
+  });
+});
+
+describe('operations', () => {
+  it('answers health and readiness with the engine’s version, which is the package’s', async () => {
+    const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
+      version: string;
+    };
+    for (const url of ['/healthz', '/readyz']) {
+      expect((await service.call(url)).json).toEqual({ status: 'ok', engine: version });
+    }
+  });
+
+  it('points to its description and manual in every answer', async () => {
+    const { headers } = await service.call('/healthz');
+    const links = [...(headers['link'] as string).matchAll(/<([^>]+)>; rel="([^"]+)"/g)].map(([, to = '', rel]) => [
+      rel,
+      to,
+    ]);
+    expect(links).toEqual([
+      ['service-desc', '/openapi.json'],
+      ['service-doc', '/docs'],
+      ['status', '/healthz'],
+    ]);
+    for (const [, to] of links) expect((await service.app.inject(to ?? '')).statusCode).toBe(200);
+  });
+
+  it('serves the manual without anything from another host', async () => {
+    const page = await service.app.inject('/docs/');
+    expect(page.body).toContain('Risefall');
+    const links = [...page.body.matchAll(/(?:src|href)="([^"]+)"/g)].map((match) => match[1] ?? '');
+    expect(links.length).toBeGreaterThan(2);
+    for (const link of links) {
+      expect(link).not.toMatch(/^(?:https?:)?\/\//);
+      const file = await service.app.inject(new URL(link, 'http://host/docs/').pathname);
+      expect([link, file.statusCode]).toEqual([link, 200]);
+    }
+    expect(page.headers['content-security-policy'] ?? '').not.toContain('upgrade-insecure-requests');
+  });
+
+  it('answers HEAD as GET without the body', async () => {
+    const answer = await service.call({ method: 'HEAD', url: '/v1/rulesets' });
+    expect([answer.status, answer.text]).toEqual([200, '']);
+  });
+
+  it('answers OPTIONS with what the address allows', async () => {
+    expect((await service.call({ method: 'OPTIONS', url: '/v1/verify' })).headers['allow']).toBe('OPTIONS, POST');
+    expect((await service.call({ method: 'OPTIONS', url: '/v1/rulesets/any' })).headers['allow']).toBe(
+      'GET, HEAD, OPTIONS',
+    );
+  });
+});
