@@ -38,6 +38,8 @@ const SWEEPS = 4;
 const MINOR = 1e-2;
 /** Parameters searched at most, those with the largest single effects: it keeps the cost of a figure in bounds. */
 const MOST_SEARCHED = 8;
+/** Relative; rounding between one figure and the same by another way. */
+const SLACK = 1e-9;
 /** Shares of a range tried for an extreme inside it. */
 const INNER = [0.25, 0.5, 0.75];
 
@@ -50,11 +52,19 @@ const INNER = [0.25, 0.5, 0.75];
  *
  * @param figure may answer ±Infinity (never) but not NaN
  */
-export function boundsOf(
-  box: Box,
-  figure: (values: Values) => number,
-  { direction, likely, inner }: Dependence,
-): Bounds {
+export function boundsOf(box: Box, figure: (values: Values) => number, dependence: Dependence): Bounds {
+  const bounds = cornered(box, figure, dependence);
+  const { nominal, min, max } = bounds;
+  const slack = SLACK * Math.abs(nominal);
+  if (min.value <= nominal + slack && max.value >= nominal - slack) return bounds;
+  // A corner on the wrong side of the nominal value refutes the directions that led there: search without them.
+  return cornered(box, figure, {
+    direction: (index) => (dependence.direction(index) === 0 ? 0 : undefined),
+    inner: () => true,
+  });
+}
+
+function cornered(box: Box, figure: (values: Values) => number, { direction, likely, inner }: Dependence): Bounds {
   const nominal = figure(box.nominal);
   const known: { parameter: Uncertain; sign: number }[] = [];
   const open: Uncertain[] = [];

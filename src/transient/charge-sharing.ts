@@ -33,14 +33,15 @@ export function sharedCharge({ capacitors }: { readonly capacitors: readonly Sha
   const moved: number[] = [];
   capacitors.forEach((each, k) => {
     const now = after[k] as number;
-    energyLost += 0.5 * each.c * (each.before + now) * (each.before - now);
+    // The heat of a projection is the energy of what it takes away: no difference of stored energies.
+    energyLost += 0.5 * each.c * (each.before - now) ** 2;
     if (Math.abs(now - each.before) > UNMOVED * scale) moved.push(k);
   });
   if (moved.length === 0) return { after, energyLost: 0, infinite: [] };
   // A loop whose ideal sources do not cancel shows as a voltage even where every capacitor is empty.
   const forced = nearestConsistent(capacitors, () => 0);
   const infinite = moved.filter((k) => Math.abs(forced[k] as number) > UNMOVED * scale);
-  return { after, energyLost: Math.max(0, energyLost), infinite };
+  return { after, energyLost, infinite };
 }
 
 function nearestConsistent(

@@ -31,6 +31,8 @@ export interface Pair {
 export class OneState {
   private readonly main: StateSolution;
   private readonly byCapacitor: StateSolution;
+  /** The nominal values, but what may be 0 and need not is above 0: signs hold for all positive values, and show only there. */
+  private readonly base: Values;
   private readonly still: Values;
   private readonly scale: number;
   private readonly tables = new Map<string, (parameter: number) => Direction>();
@@ -42,9 +44,11 @@ export class OneState {
     private readonly course: Course,
   ) {
     const count = compiled.capacitors.length;
-    this.still = Float64Array.from(box.nominal);
+    this.base = Float64Array.from(box.nominal);
+    for (const { index, high } of box.uncertain) if (this.base[index] === 0) this.base[index] = high;
+    this.still = Float64Array.from(this.base);
     for (const element of compiled.elements) if (element.kind === 'accumulator') this.still[element.primary] = 0;
-    const rise = this.solve(box.nominal, { capacitorVoltages: new Float64Array(count) });
+    const rise = this.solve(this.base, { capacitorVoltages: new Float64Array(count) });
     const charged = Float64Array.from(compiled.capacitors, (_, position) =>
       course === 'fall' ? 1 : Math.sign(rise.capacitorVoltage(position).limit()),
     );
@@ -122,7 +126,7 @@ export class OneState {
   /**
    * s until the pair reaches a ratio of the open-circuit voltage, in a rise.
    *
-   * Against `risingVoltage`, and for the capacitor's ESR r: t = (R + r)·C·ln(…), so dt/dr = C·(t/τ − 1), positive throughout where even
+   * Against `risingVoltage`, and for the ESR r of a capacitor whose own terminals the pair is: t = (R + r)·C·ln(…), so dt/dr = C·(t/τ − 1), positive throughout where even
    * the smallest R and the largest r leave t > τ.
    */
   timeToReach(pair: Pair, ratio: number): (parameter: number) => Direction {
@@ -133,7 +137,7 @@ export class OneState {
     let late: boolean | undefined;
     return (parameter) => {
       if (esr.has(parameter)) {
-        late ??= this.laterThanOneTimeConstant(ratio);
+        late ??= this.isTerminals(pair) && this.laterThanOneTimeConstant(ratio);
         return late ? 1 : undefined;
       }
       return opposite(voltage(parameter));
@@ -160,7 +164,7 @@ export class OneState {
   }
 
   private makeFirstCurrent(part: CompiledElement, kind: 'current' | 'power'): (parameter: number) => Direction {
-    const probe = this.drivenBy(part, this.box.nominal);
+    const probe = this.drivenBy(part, this.base);
     const own = this.atStart(this.main);
     const driven = this.atStart(probe);
     const sense = own(part);
@@ -200,6 +204,17 @@ export class OneState {
     const most = own?.high ?? this.box.nominal[part.primary] ?? 0;
     if (seen(corner('high')) <= least) return -1;
     return seen(corner('low')) >= most ? 1 : undefined;
+  }
+
+  /** Whether the pair is joined to the terminals of every capacitor that is there. */
+  private isTerminals({ a, b }: Pair): boolean {
+    const { merged } = planOf(this.compiled, this.modes, this.base);
+    return this.compiled.capacitors.every((index) => {
+      const element = this.compiled.elements[index] as CompiledElement;
+      if (this.modes[index] === Mode.absent) return true;
+      const ends = [merged[element.a], merged[element.b]];
+      return ends.includes(merged[a]) && ends.includes(merged[b]);
+    });
   }
 
   private laterThanOneTimeConstant(ratio: number): boolean {

@@ -160,11 +160,27 @@ function settle(
     });
     currents = ends;
     if (moved > 1e-14) continue;
-    const now = loads.map((load) => drawn(load, solution, 0));
-    const near = now.every(
-      (current, k) => current !== undefined && Math.abs(current - (ends[k] ?? 0)) <= SETTLED * current,
-    );
+    // Not only now: what else is still moving in the circuit may yet move the load.
+    const near = loads.every(({ a, b }) => {
+      const signal = solution.voltage(a, b);
+      return signal instanceof ExponentialSum && unsettled(signal) <= SETTLED * Math.abs(signal.limit());
+    });
     return near ? solution : undefined;
   }
   return undefined;
+}
+
+/** The most by which a signal can yet differ from its limit: the sum of what its fading terms amount to. */
+function unsettled(signal: ExponentialSum): number {
+  const fading = new Map<number, number>();
+  const add = (rate: number, amount: number): void => {
+    if (rate > 0) fading.set(rate, (fading.get(rate) ?? 0) + amount);
+  };
+  signal.rates.forEach((rate, k) => {
+    add(rate, signal.coefficients[k] as number);
+  });
+  signal.modeRates.forEach((rate, k) => {
+    add(rate, -(signal.driven[k] as number) / rate);
+  });
+  return [...fading.values()].reduce((sum, amount) => sum + Math.abs(amount), 0);
 }

@@ -18,17 +18,15 @@ export function riseState(circuit: ResolvedCircuit, topology: Topology, steps: r
     else if (element.kind === 'connector' || element.kind === 'disconnect') state.set(element.id, true);
   }
   const last = new Set(topology.bridgedRelays);
-  let reached = false;
   for (const step of steps) {
-    if (step.release || step.close.some((id) => last.has(id))) {
-      reached = true;
-      break;
-    }
+    if (step.release || step.close.some((id) => last.has(id))) break;
     move(circuit, state, step.close, true);
     move(circuit, state, step.open, false);
   }
-  // Where no step closes a bridged relay the state that the steps end in is the rise, its pre-charge relays closed again.
-  if (!reached) move(circuit, state, topology.prechargeRelays, true);
+  // The rise is through the pre-charge branch even where the order closes it too late or opens it too soon: the order itself
+  // is judged elsewhere, and one mistake is one finding.
+  move(circuit, state, [...topology.completingRelays, ...topology.prechargeRelays], true);
+  move(circuit, state, topology.bridgedRelays, false);
   const after = new Map(state);
   move(circuit, after, topology.bridgedRelays, true);
   return {
