@@ -1,5 +1,5 @@
 import { limitedSuggestions } from './closest.js';
-import type { LooseCircuit } from './loose-circuit.js';
+import { type LooseCircuit, looseCircuit } from './loose-circuit.js';
 import type { ElementKind, ResolvedCircuit } from './model.js';
 
 /** What a reference needs to know of an element. */
@@ -30,6 +30,11 @@ export function directoryOf(circuit: ResolvedCircuit): Directory {
     nodesKnown: true,
     suggestionEnd: limitedSuggestions(),
   };
+}
+
+/** The directory of a circuit that has faults of its own, as far as it can be read; never fails. */
+export function directoryOfInput(input: unknown, pointer: string): Directory {
+  return looseDirectory(looseCircuit(input, pointer));
 }
 
 /** The directory of a circuit as far as it can be read. */

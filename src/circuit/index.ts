@@ -3,7 +3,7 @@ export { boundedQuantities, type BoundedQuantity, type Dimension, type QuantityN
 export { capacities } from './capacities.js';
 export { type Conducts, type ConductsOptions, conductsAt, restState, type SwitchState } from './conducts-at.js';
 export { closest } from './closest.js';
-export { type Directory, directoryOf } from './directory.js';
+export { type Directory, directoryOf, directoryOfInput } from './directory.js';
 export { effectiveResistance } from './effective-resistance.js';
 export type { EventConditions } from './event-conditions.js';
 export { CircuitFault, type Fault } from './fault.js';

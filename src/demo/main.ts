@@ -13,6 +13,7 @@ try {
     write: (text) => process.stdout.write(text),
     width,
     coloured: process.stdout.isTTY && process.env['NO_COLOR'] === undefined,
+    terminal: process.stdout.isTTY,
     folder: './demo-reports',
   });
 } catch (error) {

@@ -30,7 +30,7 @@ export function createFacts(circuit: ResolvedCircuit, conditions: Conditions): F
   const sequence = lazily(() => judgedSequence(circuit, parts(), conditions));
   const state = lazily(() => riseState(circuit, parts(), sequence().steps));
   const compiled = lazily(() => compileCircuit(circuit));
-  const chain = lazily(() => accumulatorChain(compiled(), parts().outermost));
+  const chain = lazily(() => accumulatorChain(compiled(), parts()));
   const shares = lazily(() => chargedShares(compiled(), state(), chain()));
   const states = lazily(() => separationStates(circuit, parts()));
   const rise = lazily(() => new RiseFacts(circuit, parts(), conditions, state()));

@@ -37,7 +37,7 @@ export interface Exposure {
   readonly path: ConductingPath;
   /** Effective resistance from the pole to the node in Ω at the smallest values. */
   readonly resistance: number;
-  /** A, what the accumulator's highest voltage drives through it into a short; Infinity where no stated resistance limits it. */
+  /** A, what the accumulator's highest voltage drives through it and the stated internal resistance into a short; Infinity where neither limits it. */
   readonly current: number;
   /** True where a conductor ahead of the path's resistance is itself outside the container. */
   readonly aheadOutside: boolean;

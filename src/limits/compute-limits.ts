@@ -1,11 +1,27 @@
 import type { Facts } from '../facts/facts.js';
+import { missingInLoop } from '../facts/figures/missing-in-loop.js';
 import { computeWindows } from './compute-windows.js';
+import type { Limit, OneLimit } from './limit.js';
 import type { LimitRecord, WindowRecord } from './limit-record.js';
 import { limits } from './limits.js';
 import { markBinding } from './mark-binding.js';
+import { recordOf } from './record-of.js';
 
 /** Every limit on every part of a circuit, and the window that they leave for each part of the two circuits. Pure. */
 export function computeLimits(facts: Facts): { limits: LimitRecord[]; windows: WindowRecord[] } {
-  const records = markBinding(limits.flatMap(({ compute }) => compute(facts)));
+  const records = markBinding(limits.flatMap((limit) => computed(limit, facts)));
   return { limits: records, windows: computeWindows(facts, records) };
+}
+
+/** One limit's records; a single open one, of no part, where a figure comes to a loop without resistance. */
+function computed({ meta, compute }: Limit, facts: Facts): readonly OneLimit[] {
+  try {
+    return compute(facts);
+  } catch (error) {
+    const missing = missingInLoop(facts.circuit, error);
+    if (missing === undefined) throw error;
+    const judgement = { satisfied: null, missing, notComputable: true };
+    const none = { value: null, nominal: null, present: null };
+    return [recordOf({ meta, outcome: 'not-stated', ...none, judgement, basis: meta.formula })];
+  }
 }

@@ -1,12 +1,16 @@
-import { preferredValues } from '../circuit/e-series.js';
+import { E24, E96 } from '../circuit/e-series.js';
 import type { Facts } from '../facts/facts.js';
 import type { BoundedPart } from './bounded-part.js';
 import type { LimitRecord, WindowRecord } from './limit-record.js';
+import { loadBounds } from './load-bounds.js';
+import { markBinding } from './mark-binding.js';
+import { preferredInside, type TrueBounds } from './preferred-inside.js';
 import { dischargeResistors, linkCapacitors, prechargeResistors } from './present-parts.js';
 import { quantityText } from './quantity-text.js';
+import { whoWants } from './who-wants.js';
 
-/** A decade of E24. */
-const MOST_PREFERRED = 24;
+/** Of the E96 values inside, which can be hundreds. */
+const MOST_E96 = 24;
 
 /** The interval of nominals that the limits leave for each part of the pre-charge and discharge circuits, in order of id. */
 export function computeWindows(facts: Facts, records: readonly LimitRecord[]): WindowRecord[] {
@@ -16,12 +20,14 @@ export function computeWindows(facts: Facts, records: readonly LimitRecord[]): W
   }
   return [...parts.values()]
     .sort((a, b) => (a.id < b.id ? -1 : 1))
-    .map((part) =>
-      windowOf(
-        part,
-        records.filter(({ element, unit }) => element === part.id && unit === part.unit),
-      ),
-    );
+    .map((part) => windowOf(part, boundsOn(facts, part, records)));
+}
+
+/** The limits on a part, and for one that loads the rise what else the rise asks of it. */
+function boundsOn(facts: Facts, part: BoundedPart, records: readonly LimitRecord[]): readonly LimitRecord[] {
+  const own = records.filter(({ element, unit }) => element === part.id && unit === part.unit);
+  const isLoad = own.some(({ name }) => name === 'precharge-load-resistance-min');
+  return isLoad ? markBinding([...own, ...loadBounds(facts, part)]) : own;
 }
 
 function windowOf({ id, unit }: BoundedPart, records: readonly LimitRecord[]): WindowRecord {
@@ -32,12 +38,14 @@ function windowOf({ id, unit }: BoundedPart, records: readonly LimitRecord[]): W
   const max = upper?.nominal ?? null;
   const crossed = min !== null && max !== null && min >= max;
   const empty = hopeless !== undefined || crossed;
+  const bounds = hopeless === undefined ? trueBounds(records) : undefined;
+  const preferred = bounds === undefined ? [] : preferredInside(bounds, E24);
+  const preferredE96 = bounds === undefined ? [] : preferredInside(bounds, E96, MOST_E96);
   const sentences = [
     ...(hopeless === undefined ? [] : [`No value of ${id} satisfies ${hopeless.name} (rule ${hopeless.rule}).`]),
-    ...(crossed
-      ? [
-          `${id} would have to be at least ${quantityText(min, unit)} (${lower?.name ?? ''}) and at most ${quantityText(max, unit)} (${upper?.name ?? ''}): no value is both.`,
-        ]
+    ...(crossed ? [crossedText(id, unit, { name: lower?.name, min }, { name: upper?.name, max })] : []),
+    ...(crossed && preferredE96.length > 0
+      ? ['That is at the present tolerance: parts of a narrower one leave the preferred values listed.']
       : []),
     ...records
       .filter(({ outcome }) => outcome === 'not-stated')
@@ -53,23 +61,29 @@ function windowOf({ id, unit }: BoundedPart, records: readonly LimitRecord[]): W
     ...(upper === undefined ? {} : { maxBy: upper.name }),
     empty,
     ...(sentences.length > 0 ? { explanation: sentences.join(' ') } : {}),
-    preferred: empty ? [] : preferredInside(min, max),
+    preferred,
+    preferredE96,
   };
 }
 
-/**
- * E24 values strictly inside, the one farthest (as a ratio) from the nearer end first. With one end open the decade next to
- * the other is listed.
- */
-function preferredInside(min: number | null, max: number | null): number[] {
-  const inside = candidates(min, max).filter((value) => (min === null || value > min) && (max === null || value < max));
-  const room = (value: number): number =>
-    Math.min(min === null ? Infinity : value / min, max === null ? Infinity : max / value);
-  return inside.sort((a, b) => room(b) - room(a) || a - b);
+/** The tightest bounds on the true value, whatever tolerance the part in place has. */
+function trueBounds(records: readonly LimitRecord[]): TrueBounds {
+  const values = (wanted: 'min' | 'max'): readonly number[] =>
+    records.flatMap(({ bound, value }) => (bound === wanted && value !== null ? [value] : []));
+  const [lows, highs] = [values('min'), values('max')];
+  return {
+    above: lows.length === 0 ? null : Math.max(...lows),
+    below: highs.length === 0 ? null : Math.min(...highs),
+  };
 }
 
-function candidates(min: number | null, max: number | null): number[] {
-  if (min === null && max === null) return [];
-  if (max === null) return [...preferredValues(min ?? 0, (min ?? 0) * 10, MOST_PREFERRED)];
-  return [...preferredValues(min ?? 0, max, min === null ? MOST_PREFERRED : undefined)];
+function crossedText(
+  id: string,
+  unit: string,
+  { name: minBy = '', min }: { readonly name: string | undefined; readonly min: number },
+  { name: maxBy = '', max }: { readonly name: string | undefined; readonly max: number },
+): string {
+  const high = `${whoWants(maxBy)} wants less than ${quantityText(max, unit)}`;
+  const low = `${whoWants(minBy)} wants more than ${quantityText(min, unit)}`;
+  return `No value of ${id} suits both: ${high}, ${low}.`;
 }

@@ -43,11 +43,26 @@ export const WindowSchema = Type.Object(
     unit: Type.String(),
     min: nullableNumber('Smallest nominal for which every rule that a limit serves holds; null: no lower end.'),
     max: nullableNumber('Largest; null: no upper end.'),
-    minBy: Type.Optional(Type.String({ description: 'The limit that closes the lower end.' })),
+    minBy: Type.Optional(
+      Type.String({
+        description:
+          'The limit that closes the lower end. For a part that loads the rise it can be one on the pre-charge resistor, whose demand is on both.',
+      }),
+    ),
     maxBy: Type.Optional(Type.String({ description: 'The limit that closes the upper end.' })),
     empty: Type.Boolean(),
     explanation: Type.Optional(Type.String()),
-    preferred: Type.Array(Type.Number(), { description: 'IEC 60063 E24 values inside, widest margin first.' }),
+    preferred: Type.Array(Type.Number(), {
+      description:
+        'IEC 60063 E24 values that keep inside the bounds on the true value (`value` of the limits) over ±5 %, the tolerance of the series, whatever the tolerance of the part in place; widest margin first. With one end open, from the decade next to the other.',
+    }),
+    preferredE96: Type.Optional(
+      Type.Array(Type.Number(), {
+        maxItems: 24,
+        description:
+          'The same for IEC 60063 E96 over ±1 %; at most 24, widest margin first. Where `empty` comes of the tolerance of the part in place alone, values of this narrower one may remain.',
+      }),
+    ),
   },
   { $id: 'Window', additionalProperties: true },
 );

@@ -1,16 +1,25 @@
 import type { Facts } from '../facts/facts.js';
+import { missingInLoop } from '../facts/figures/missing-in-loop.js';
 import { comparePointers } from '../circuit/pointer.js';
+import { fieldNames } from './field-names.js';
 import { fillTemplate } from './fill-template.js';
 import type { Finding, Verdict } from './finding.js';
 import type { JudgeOthers, Outcome, Rule } from './rule.js';
 import { rules } from './rules.js';
 import type { RuleRow, Ruleset } from './ruleset.js';
 
+/** What any rule says where a figure that it reads would need infinite current. */
+const IDEAL_LOOP = {
+  idealLoop:
+    'This cannot be computed as described: without any resistance a loop would need infinite current. It takes {fields} to tell.',
+};
+
 const FROM_MEMORY = 'The ruleset has this row from memory only: check the book.';
 
 /**
  * Every rule judged against a circuit, one finding each, in the order of the registry.
  * @param facts computed under the same ruleset's conditions
+ * @throws CircuitFault where the circuit cannot be computed for another reason than a loop without resistance
  */
 export function judge(facts: Facts, ruleset: Ruleset): Finding[] {
   const others = judgeOthers(ruleset);
@@ -18,7 +27,7 @@ export function judge(facts: Facts, ruleset: Ruleset): Finding[] {
     const row = ruleset.rules.find((candidate) => candidate.rule === rule.meta.id);
     return row === undefined
       ? notInForce(rule, ruleset)
-      : finding(rule, row, settled(rule.check(facts, ruleset, others), facts), ruleset);
+      : finding(rule, row, checked(rule, facts, ruleset, others), ruleset);
   });
   return withTrueCauses(findings);
 }
@@ -32,6 +41,20 @@ export function judgeOthers(ruleset: Ruleset): JudgeOthers {
     for (const rule of inForce) yield settled(rule.check(facts, ruleset, others), facts);
   };
   return others;
+}
+
+/** A rule's outcome; undetermined where a figure that it reads comes to a loop without resistance. */
+function checked(rule: Rule, facts: Facts, ruleset: Ruleset, others: JudgeOthers): Outcome {
+  try {
+    return settled(rule.check(facts, ruleset, others), facts);
+  } catch (error) {
+    const { circuit } = facts;
+    const missing = missingInLoop(circuit, error);
+    if (missing === undefined) throw error;
+    const loop = circuit.elements.filter(({ pointer }) => missing.some((field) => field.startsWith(`${pointer}/`)));
+    const values = { fields: fieldNames(circuit, missing) };
+    return { status: 'undetermined', message: 'idealLoop', values, missing, elements: loop.map(({ id }) => id) };
+  }
 }
 
 /** An undetermined outcome always says where to look, at worst at the whole description. */
@@ -55,7 +78,10 @@ function notInForce({ meta }: Rule, ruleset: Ruleset): Finding {
 
 function finding({ meta }: Rule, row: RuleRow, outcome: Outcome, ruleset: Ruleset): Finding {
   const { document, version } = ruleset.source;
-  const message = fillTemplate(templateOf(meta.messages, outcome.message, meta.id), outcome.values ?? {});
+  const message = fillTemplate(
+    templateOf({ ...IDEAL_LOOP, ...meta.messages }, outcome.message, meta.id),
+    outcome.values ?? {},
+  );
   const { remedy, missing = [], causedBy = [] } = outcome;
   return {
     rule: meta.id,

@@ -1,17 +1,58 @@
-import type { Fall } from '../facts/facts.js';
+import type { Facts, Fall, SeparationState } from '../facts/facts.js';
 import type { Figure } from '../facts/figure.js';
+import { noFigure } from '../facts/figures/figure-of.js';
+import { missingInLoop } from '../facts/figures/missing-in-loop.js';
+import { separationStates } from '../facts/topology/separation-states.js';
 import { judgeFallVoltage } from '../rules/judge-discharge.js';
 import type { Ruleset } from '../rules/ruleset.js';
 import { figureAnswer, timeFigureAnswer } from './figure-answer.js';
 import type { Report } from './report.js';
 
-/** One separation state as a report states it: the slowest voltage speaks for it. */
-export function dischargeAnswer(fall: Fall, ruleset: Ruleset): Report['discharge'][number] {
+type DischargeAnswer = Report['discharge'][number];
+
+/** Every separation state as a report states it; one whose fall comes to a loop without resistance has no figures. */
+export function dischargeAnswers(facts: Facts, ruleset: Ruleset): DischargeAnswer[] {
+  const open = (state: SeparationState, error: unknown): DischargeAnswer => {
+    const missing = missingInLoop(facts.circuit, error);
+    if (missing === undefined) throw error;
+    return openAnswer(state, missing, ruleset);
+  };
+  let falls: readonly Fall[];
+  try {
+    falls = facts.falls;
+  } catch (error) {
+    return separationStates(facts.circuit, facts.topology).map((state) => open(state, error));
+  }
+  return falls.map((fall) => {
+    try {
+      return dischargeAnswer(fall, ruleset);
+    } catch (error) {
+      return open(fall.state, error);
+    }
+  });
+}
+
+function openAnswer(state: SeparationState, missing: readonly string[], { conditions }: Ruleset): DischargeAnswer {
+  return {
+    ...nameOf(state),
+    required: state.scenario === 'shutdown' || conditions.separationStates.includes(state.scenario),
+    startVoltage: figureAnswer(noFigure('ideal-loop', missing), 'V'),
+    resistorEnergy: [],
+    continuousPower: [],
+    path: [],
+    satisfied: null,
+  };
+}
+
+function nameOf({ id, scenario, container }: SeparationState) {
+  return { id, scenario, ...(container === undefined ? {} : { container }) };
+}
+
+/** The slowest voltage speaks for its state. */
+function dischargeAnswer(fall: Fall, ruleset: Ruleset): DischargeAnswer {
   const { state, worst } = fall;
   return {
-    id: state.id,
-    scenario: state.scenario,
-    ...(state.container === undefined ? {} : { container: state.container }),
+    ...nameOf(state),
     required: fall.required,
     ...(worst === undefined ? {} : { voltage: worst.id, timeToLimit: timeFigureAnswer(worst.timeToLimit) }),
     startVoltage: figureAnswer(fall.startVoltage, 'V'),

@@ -1,4 +1,7 @@
-/** Codes of faults that only show when a whole request is read; those of a circuit are in src/circuit/fault-codes.ts. */
+/**
+ * Codes of faults that only show when a whole request is read or its circuit is run; those of a circuit's description are in
+ * src/circuit/fault-codes.ts.
+ */
 export const requestFaultCodes = {
   'unknown-ruleset': {
     title: 'No such ruleset',
@@ -42,6 +45,16 @@ export const requestFaultCodes = {
   'decimal-point': {
     title: 'Point in a number with a decimal comma',
     explanation: 'With `decimal=comma` a point could be meant as a thousands mark, so none is taken.',
+  },
+  'ideal-loop': {
+    title: 'Loop without resistance',
+    explanation:
+      'Sources or capacitors at different voltages meet in a loop without any resistance, which would need infinite current. State a resistance (for a capacitor an esr) of at least one element of the loop.',
+  },
+  'too-many-changes': {
+    title: 'Circuit that switches without end',
+    explanation:
+      'Loads or machines change the state of the circuit too often to be followed, or at one instant without end: mostly a load that stops at the voltage at which it starts.',
   },
   'too-costly': {
     title: 'Too much work',

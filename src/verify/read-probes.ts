@@ -3,12 +3,11 @@ import {
   capacities,
   childPointer,
   createValidator,
-  directoryOf,
+  type Directory,
   type ElementKind,
   elementFaults,
   type Fault,
   nodePairFaults,
-  type ResolvedCircuit,
   ref,
 } from '../circuit/index.js';
 import type { Probe, ProbeQuantity } from './probe.js';
@@ -24,14 +23,14 @@ export type ProbesReading = { readonly probes: readonly Probe[] } | { readonly f
 
 /**
  * Reads the probes of a request.
- * @param circuit whose nodes and elements they may name; undefined where it has faults of its own: then only their form
- * is judged
+ * @param directory of the circuit whose nodes and elements they may name; undefined where there is none: then only their
+ * form is judged
  */
-export function readProbes(input: unknown, pointer: string, circuit: ResolvedCircuit | undefined): ProbesReading {
+export function readProbes(input: unknown, pointer: string, directory: Directory | undefined): ProbesReading {
   const faults = validate(ProbesSchema, input, pointer);
   const given: readonly Given[] = Array.isArray(input) ? input.map(asGiven) : [];
   faults.push(...repeatedIds(given, pointer), ...valueCounts(given, pointer));
-  if (circuit !== undefined) faults.push(...dangling(given, pointer, circuit));
+  if (directory !== undefined) faults.push(...dangling(given, pointer, directory));
   return faults.length > 0 ? { faults } : { probes: given.map(resolve) };
 }
 
@@ -62,8 +61,7 @@ function valueCounts(given: readonly Given[], pointer: string): Fault[] {
 /** Only a resistor has a temperature. */
 const KINDS: Readonly<Partial<Record<ProbeQuantity, readonly ElementKind[]>>> = { temperature: ['resistor'] };
 
-function dangling(given: readonly Given[], pointer: string, circuit: ResolvedCircuit): Fault[] {
-  const directory = directoryOf(circuit);
+function dangling(given: readonly Given[], pointer: string, directory: Directory): Fault[] {
   return given.flatMap((probe, index) =>
     QUANTITIES.flatMap((quantity) => {
       const place = childPointer(pointer, index, quantity);

@@ -1,5 +1,6 @@
 import type { TObject } from '@sinclair/typebox';
 import { capacities } from '../circuit/capacities.js';
+import { type Directory, directoryOf, directoryOfInput } from '../circuit/directory.js';
 import type { Fault } from '../circuit/fault.js';
 import { finishFaults } from '../circuit/finish-faults.js';
 import { isRecord } from '../circuit/is-record.js';
@@ -58,10 +59,17 @@ export function readRequest(schema: TObject, body: unknown): RequestReading {
   const has = (field: string): boolean => field in schema.properties && body[field] !== undefined;
 
   const circuit = has('circuit') ? keep(readCircuit(body['circuit'], '#/circuit'))?.circuit : undefined;
+  /** What steps and probes may name: a circuit with faults of its own still has names, as far as they can be read. */
+  const directory = (): Directory | undefined => {
+    if (circuit !== undefined) return directoryOf(circuit);
+    return has('circuit') ? directoryOfInput(body['circuit'], '#/circuit') : undefined;
+  };
   const chosen = 'ruleset' in schema.properties ? keep(readRulesets(body, '#'))?.rulesets : [];
   const event = has('event') ? keep(readWholeEvent(body['event']))?.event : undefined;
-  const sequence = has('sequence') ? keep(readSequence(body['sequence'], '#/sequence', circuit))?.sequence : undefined;
-  const probes = has('probes') ? keep(readProbes(body['probes'], '#/probes', circuit))?.probes : [];
+  const sequence = has('sequence')
+    ? keep(readSequence(body['sequence'], '#/sequence', directory()))?.sequence
+    : undefined;
+  const probes = has('probes') ? keep(readProbes(body['probes'], '#/probes', directory()))?.probes : [];
   const instants = 'times' in schema.properties ? keep(readInstants(body, '#'))?.instants : { samples: 0 };
   const stock = has('stock') ? keep(readStock(body['stock'], '#/stock'))?.stock : undefined;
   if (circuit !== undefined && schema !== CheckRequestSchema) {

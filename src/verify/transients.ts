@@ -28,7 +28,7 @@ export function transients({ circuit: given, sequence, probes, instants, event }
   const steps = stated ?? defaultSequence(circuit, parts, conditions, { release: true });
   const compiled = compileCircuit(circuit);
   const values = nominalValues(compiled);
-  const open = openCircuitVoltage(accumulatorChain(compiled, parts.outermost), values);
+  const open = openCircuitVoltage(accumulatorChain(compiled, parts), values);
   const timeline = runTimeline({ compiled, values, steps, until: Infinity, openCircuitVoltage: open });
   const times = 'times' in instants ? instants.times : spread(instants.duration ?? span(timeline), instants.samples);
   const reader = new ProbeReader(compiled, values, timeline);

@@ -2,7 +2,7 @@ import { computeLimits } from '../limits/index.js';
 import { judge, verdictOf } from '../rules/engine.js';
 import { carTests } from './car-tests/car-tests.js';
 import { cautions } from './cautions.js';
-import { dischargeAnswer } from './discharge-answer.js';
+import { dischargeAnswers } from './discharge-answer.js';
 import { prechargeAnswer } from './precharge-answer.js';
 import { type Case, prepare } from './prepare.js';
 import type { Report } from './report.js';
@@ -10,7 +10,7 @@ import { sequenceAnswer } from './sequence-answer.js';
 
 /**
  * Everything about one circuit under one ruleset.
- * @throws CircuitFault where the circuit cannot be computed at all
+ * @throws CircuitFault where the circuit cannot be computed for another reason than a loop without resistance
  */
 export function verifyCircuit(subject: Case): Report {
   const { facts, ruleset, provenance } = prepare(subject);
@@ -20,7 +20,7 @@ export function verifyCircuit(subject: Case): Report {
     verdict: verdictOf(findings),
     findings,
     precharge: prechargeAnswer(facts.rise),
-    discharge: facts.falls.map((fall) => dischargeAnswer(fall, ruleset)),
+    discharge: dischargeAnswers(facts, ruleset),
     limits: [...limits],
     windows: [...windows],
     carTests: carTests(facts, ruleset),

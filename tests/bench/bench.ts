@@ -1,3 +1,4 @@
+import { batch } from './batch.js';
 import { coreAgainstIntegrator } from './core-against-integrator.js';
 import { growth } from './growth.js';
 import { verification } from './verification.js';
@@ -6,3 +7,4 @@ import { verification } from './verification.js';
 coreAgainstIntegrator();
 growth();
 await verification();
+await batch();

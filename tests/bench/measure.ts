@@ -13,13 +13,48 @@ export function alternate(first: () => void, second: () => void, rounds = 5, lea
   };
 }
 
+/** One measurement of each kind a round, in turn, and once before without counting; answers the medians and the ratio's spread. */
+export async function alternateRuns(first: () => Promise<number>, second: () => Promise<number>, rounds = 5) {
+  await first();
+  await second();
+  const pairs: [number, number][] = [];
+  for (let round = 0; round < rounds; round += 1) {
+    // Whoever goes second may find the machine warmer, so they take turns at that too.
+    if (round % 2 === 0) pairs.push([await first(), await second()]);
+    else {
+      const other = await second();
+      pairs.push([await first(), other]);
+    }
+  }
+  const ratios = pairs.map(([one, other]) => other / one);
+  return {
+    first: spreadOf(pairs.map(([one]) => one)),
+    second: spreadOf(pairs.map(([, other]) => other)),
+    ratio: spreadOf(ratios),
+  };
+}
+
+export interface Spread {
+  readonly median: number;
+  readonly least: number;
+  readonly most: number;
+}
+
+export function spreadOf(values: readonly number[]): Spread {
+  return { median: median(values), least: Math.min(...values), most: Math.max(...values) };
+}
+
 /** The median seconds of one call. */
 export function perCall(subject: () => void, rounds = 5, leastSeconds = 0.1): number {
   const calls = callsFor(subject, leastSeconds);
   return median(Array.from({ length: rounds }, () => secondsOf(subject, calls)));
 }
 
+/** s that a subject runs before it is measured, so that compiled code is what is measured. */
+const WARM = 1;
+
 function callsFor(subject: () => void, leastSeconds: number): number {
+  if (leastSeconds > 0) for (const start = performance.now(); performance.now() - start < WARM * 1e3; ) subject();
   for (let calls = 1; ; calls *= 2) if (secondsOf(subject, calls) * calls >= leastSeconds || calls > 1e6) return calls;
 }
 

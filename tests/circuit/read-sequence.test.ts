@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { readCircuit, readEvent, readSequence } from '../../src/circuit/index.js';
+import { directoryOf, readCircuit, readEvent, readSequence } from '../../src/circuit/index.js';
 import { car } from './car.js';
 import { faultsOf } from './faults-of.js';
 
-function circuit() {
+function directory() {
   const reading = readCircuit(car(), '#/circuit');
   if ('faults' in reading) throw new Error(JSON.stringify(reading.faults));
-  return reading.circuit;
+  return directoryOf(reading.circuit);
 }
 
 describe('readSequence', () => {
@@ -16,7 +16,7 @@ describe('readSequence', () => {
       { when: { linkRatio: '95 %' }, close: ['air-pos'] },
       { after: '100 ms', open: ['pre'], release: true },
     ];
-    expect(readSequence(steps, '#/sequence', circuit())).toEqual({
+    expect(readSequence(steps, '#/sequence', directory())).toEqual({
       sequence: [
         { at: 0, close: ['air-neg', 'pre'], open: [], release: false },
         { when: { linkRatio: 0.95, falling: false }, close: ['air-pos'], open: [], release: false },
@@ -27,7 +27,7 @@ describe('readSequence', () => {
 
   test('finds faults of form and of meaning together, in order of place', () => {
     const steps = [{ at: '1 V', close: ['air-nog'] }, { at: 2, open: ['c-link'] }, { at: 1, opne: [] }, null];
-    expect(faultsOf(readSequence(steps, '#/sequence', circuit()))).toEqual([
+    expect(faultsOf(readSequence(steps, '#/sequence', directory()))).toEqual([
       ['#/sequence/0/at', 'wrong-unit'],
       ['#/sequence/0/close/0', 'unknown-element'],
       ['#/sequence/1/open/0', 'wrong-kind'],
@@ -49,7 +49,7 @@ describe('readSequence', () => {
     [{}, 'wrong-type'],
     [Array.from({ length: 101 }, () => ({ at: 0 })), 'wrong-length'],
   ])('refuses what is no list of at most 100 steps', (input, code) => {
-    expect(faultsOf(readSequence(input, '#/sequence', circuit()))).toEqual([['#/sequence', code]]);
+    expect(faultsOf(readSequence(input, '#/sequence', directory()))).toEqual([['#/sequence', code]]);
   });
 });
 

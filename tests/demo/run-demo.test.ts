@@ -1,9 +1,17 @@
+import { readFileSync } from 'node:fs';
 import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { runDemo } from '../../src/demo/run-demo.js';
 import { examples } from '../examples/read-examples.js';
+
+const formCars = (
+  JSON.parse(readFileSync(new URL('../../src/demo/event/form-cars.json', import.meta.url), 'utf8')) as { car: string }[]
+).map(({ car }) => car);
+const revisions = JSON.parse(
+  readFileSync(new URL('../../src/demo/event/second-revisions.json', import.meta.url), 'utf8'),
+) as { id?: string; car?: string; expected: { resolved: string[]; new: string[] } }[];
 
 let folder: string;
 let output = '';
@@ -23,7 +31,13 @@ afterAll(async () => {
 });
 
 describe('the demo', () => {
-  const cars = examples.map(({ example }) => example.request.circuit.title);
+  const cars = [...examples.map(({ example }) => example.request.circuit.title), ...formCars];
+
+  test('is of two dozen cars and more, each with a name of its own', () => {
+    expect(cars.length).toBeGreaterThanOrEqual(24);
+    expect(formCars.length).toBeGreaterThanOrEqual(6);
+    expect(new Set(cars).size).toBe(cars.length);
+  });
 
   test('has a row for every car', () => {
     for (const car of cars)
@@ -43,11 +57,23 @@ describe('the demo', () => {
   test('writes one report a car, each with the car’s name and every caution', async () => {
     const files = await readdir(folder);
     expect(files).toHaveLength(cars.length);
-    for (const { example } of examples) {
-      const text = await readFile(join(folder, `${example.request.circuit.title.toLowerCase()}.md`), 'utf8');
-      expect(text).toMatch(new RegExp(`^# ${example.request.circuit.title}: `));
+    for (const car of cars) {
+      const text = await readFile(join(folder, `${car.toLowerCase()}.md`), 'utf8');
+      expect(text).toMatch(new RegExp(`^# ${car}: `));
       expect(text).toContain('Prove the voltmeter on a known source before and after');
       expect(text).toContain('Treat every capacitor as charged');
+    }
+  });
+
+  test('compares second revisions, each in two lines', () => {
+    expect(revisions.length).toBeGreaterThanOrEqual(6);
+    const lines = output.split('Second revisions, compared with the first\n')[1]?.split('\n\n')[0]?.split('\n') ?? [];
+    expect(lines).toHaveLength(2 * revisions.length);
+    for (const [index, { id, car, expected }] of revisions.entries()) {
+      const name = car ?? examples.find(({ example }) => example.id === id)?.example.request.circuit.title;
+      expect(lines[2 * index]).toMatch(new RegExp(`^  ${name} +.* → .*Resolved: \\S`));
+      for (const rule of expected.new) expect(lines[2 * index]).toContain(rule);
+      expect(lines[2 * index + 1]).toMatch(/^ +(Margins: .+ → |No margin moved\.)/);
     }
   });
 

@@ -3,6 +3,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { capacities } from '../../src/circuit/index.js';
 import { requestExamples } from '../../src/http/openapi/request-examples.js';
+import { cautions } from '../../src/verify/cautions.js';
 import { type Service, startService } from './service.js';
 
 let service: Service;
@@ -143,6 +144,28 @@ describe('operations', () => {
       ['status', '/healthz'],
     ]);
     for (const [, to] of links) expect((await service.app.inject(to ?? '')).statusCode).toBe(200);
+  });
+
+  it('answers the bare address with addresses that exist', async () => {
+    const { status, json } = await service.call('/');
+    expect(status).toBe(200);
+    expect(json.links).toMatchObject({ docs: '/docs', openapi: '/openapi.json', rulesets: '/v1/rulesets' });
+    for (const link of Object.values<string>(json.links)) {
+      const found = await service.app.inject({ method: 'OPTIONS', url: link });
+      expect([link, found.statusCode]).toEqual([link, 204]);
+    }
+  });
+
+  it('says the cautions and where the description is to a browser without scripts', async () => {
+    for (const url of ['/docs', '/docs/']) {
+      const { body } = await service.app.inject(url);
+      const [, shown = ''] = /<body>[\s\S]*<noscript>([\s\S]*)<\/noscript>/.exec(body) ?? [];
+      expect(shown).toContain('href="/openapi.json"');
+      for (const { text } of cautions) {
+        expect(text).not.toMatch(/[<>&"]/);
+        expect(shown).toContain(text);
+      }
+    }
   });
 
   it('serves the manual without anything from another host', async () => {

@@ -176,6 +176,45 @@ describe('codes', () => {
   });
 });
 
+describe('faults that only show once a circuit runs', () => {
+  const exact = (nominal: number) => ({ nominal, tolerance: 0 });
+  const volts = (nominal: number) => ({ min: nominal, nominal, max: nominal });
+  const source = { kind: 'accumulator', zone: 'container' };
+  /** Two sources of 400 V and 380 V at the same nodes, the higher one named last. */
+  const loop = [
+    { ...source, id: 'b', nodes: ['p', 'n'], voltage: volts(380), resistance: 0 },
+    { ...source, id: 'a', nodes: ['p', 'n'], voltage: volts(400), resistance: 0 },
+  ];
+  /** Asleep the load lets the link rise to 400 V, awake it pulls it to 200 V: at 300 V it can be neither. */
+  const chatter = [
+    { ...source, id: 'a', nodes: ['p', 'n'], voltage: volts(400) },
+    { id: 'r', kind: 'resistor', zone: 'vehicle', nodes: ['p', 'x'], resistance: exact(1000) },
+    { id: 'c', kind: 'capacitor', zone: 'vehicle', nodes: ['x', 'n'], capacitance: exact(0.001) },
+    {
+      id: 'l',
+      kind: 'load',
+      zone: 'vehicle',
+      nodes: ['x', 'n'],
+      resistance: exact(1000),
+      startsAbove: 300,
+      stopsBelow: 300,
+    },
+  ];
+
+  it.each([
+    ['ideal-loop', loop, ['#/circuit/elements/0', '#/circuit/elements/1']],
+    ['too-many-changes', chatter, ['#/circuit']],
+  ])('%s has its places in order, and a page', async (code, elements, places) => {
+    const request = { circuit: { elements }, probes: [{ id: 'v', voltage: ['p', 'n'] }], sequence: [{ at: 0 }] };
+    const { status, json: answer } = await service.post('/v1/transients', request);
+    expect(status).toBe(422);
+    expect(answer.errors.map((one: { code: string; pointer: string }) => [one.code, one.pointer])).toEqual(
+      places.map((place) => [code, place]),
+    );
+    expect((await service.call(`/problems/${code}`)).json).toMatchObject({ code, kind: 'fault' });
+  });
+});
+
 describe('a mistake of the service itself', () => {
   it.each<[string, () => unknown]>([
     ['a number that is none', () => ({ deep: [{ value: Number.NaN }] })],

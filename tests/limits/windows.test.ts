@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { computeLimits, type WindowRecord } from '../../src/limits/index.js';
+import { computeLimits, limits, type WindowRecord } from '../../src/limits/index.js';
+import { whoWants } from '../../src/limits/who-wants.js';
 import { exampleCases } from './example-cases.js';
 import { type PlainCar, plainFacts, q } from './plain-car.js';
 
@@ -22,9 +23,10 @@ describe('windows', () => {
     expect(window).toMatchObject({ unit: 'Ω', quantity: 'resistance', empty: false });
   });
 
-  it('list exactly the E24 values inside, the farthest from an end first', () => {
+  it('list exactly the E24 values that are inside over ± 5 %, the farthest from an end first', () => {
     const { min, max, preferred } = windowOf({}, 'dis-resistor');
-    const [low, high] = [min ?? Number.NaN, max ?? Number.NaN];
+    // The part in place is exact, so that the ends are bounds on the true value.
+    const [low, high] = [(min ?? Number.NaN) / 0.95, (max ?? Number.NaN) / 1.05];
     const inside = [100, 1000]
       .flatMap((decade) => E24.map((value) => (value * decade) / 10))
       .filter((value) => value > low && value < high);
@@ -50,6 +52,33 @@ describe('windows', () => {
     expect(window.explanation).toContain('344.56 Ω');
     expect(window.explanation).toContain('precharge-resistance-min-energy');
     expect(window.explanation).toContain('precharge-resistance-max-setting');
+    expect(window.explanation).toMatch(/wants less than 344\.56 Ω, .* wants more than 720 Ω\.$/);
+    expect(window.preferredE96).toEqual([]);
+  });
+
+  it('one that is empty for the part’s tolerance alone still lists what a narrower one leaves, and says so', () => {
+    // True value between 720 Ω and 20 955·0.035/0.965 = 760 Ω: ± 10 % is too wide, and so is ± 5 %.
+    const parts = { 'rise-load': { resistance: q(20_955) }, 'pre-resistor': { resistance: q(740, 0.1) } };
+    const window = windowOf({ parts }, 'pre-resistor');
+    expect(window).toMatchObject({ empty: true, preferred: [] });
+    expect([...(window.preferredE96 ?? [])].sort()).toEqual([732, 750]);
+    expect(window.explanation).toContain('narrower');
+  });
+
+  it('of a part that also loads the rise count what the setting and the timeout ask of it', () => {
+    // 1 kΩ and a setting of 0.965 at most: all loads in parallel above 1000·0.965/0.035 = 27 571 Ω; the level alone: 19 kΩ.
+    const car: PlainCar = {
+      parts: { 'rise-load': null, 'dis-relay': null, 'dis-resistor': { nodes: ['lp', 'ln'], resistance: q(30_000) } },
+    };
+    const window = windowOf(car, 'dis-resistor');
+    expect(window.minBy).toBe('precharge-resistance-max-setting');
+    expect(window.min).toBeCloseTo((1000 * 0.965) / 0.035, 4);
+    // With a timeout near the five time constants that it takes without a load, the time asks for more.
+    const hurried = windowOf({ ...car, precharge: { timeout: 1.7 } }, 'dis-resistor');
+    expect(hurried.minBy).toBe('precharge-resistance-max-time');
+    // Charging with a load: t = τ·ln(s/(s − p)), s = L/(R + L), τ = C·(R ∥ L).
+    const share = (hurried.min ?? Number.NaN) / (1000 + (hurried.min ?? Number.NaN));
+    expect(500e-6 * 1000 * share * Math.log(share / (share - 0.96))).toBeCloseTo(1.7, 8);
   });
 
   it('one that no value can open names the rule', () => {
@@ -65,14 +94,19 @@ describe('windows', () => {
   });
 
   it.each(exampleCases.map((each) => [each.id, each] as const))(
-    'every value listed for %s keeps every limit on its part',
+    'every value listed for %s keeps every limit on its part over the tolerance of its series',
     (_, { facts }) => {
       const { limits, windows } = computeLimits(facts);
-      for (const { element, unit, preferred } of windows) {
+      for (const { element, unit, preferred, preferredE96 = [] } of windows) {
+        expect(preferredE96.length).toBeLessThanOrEqual(24);
+        const listed = [...preferred.map((value) => [value, 0.05]), ...preferredE96.map((value) => [value, 0.01])];
         for (const record of limits.filter((each) => each.element === element && each.unit === unit)) {
-          if (record.nominal === null) continue;
-          for (const value of preferred)
-            expect(record.bound === 'max' ? value < record.nominal : value > record.nominal).toBe(true);
+          if (record.value === null) continue;
+          for (const [value = Number.NaN, tolerance = 0] of listed) {
+            const keeps =
+              record.bound === 'max' ? value * (1 + tolerance) < record.value : value * (1 - tolerance) > record.value;
+            expect(keeps).toBe(true);
+          }
         }
       }
     },
@@ -89,6 +123,15 @@ describe('windows', () => {
       );
       expect(broken.map(({ name }) => name)).toEqual([]);
     }
+  });
+});
+
+describe('what an empty window says', () => {
+  it('has words for every limit that can close one', () => {
+    const names = limits.filter(({ meta }) => meta.unit !== 'W').map(({ meta }) => meta.name);
+    const wordless = names.filter((name) => whoWants(name) === name);
+    // Of no resistance and no capacitance: a ratio and a current.
+    expect(wordless.sort()).toEqual(['precharge-threshold-setting-min', 'second-contact-inrush-max']);
   });
 });
 

@@ -69,6 +69,21 @@ describe('the rulesets', () => {
     });
   });
 
+  // Of the 2020 book EV 5.6, 5.7, 4.10 and 1.2.1 were read in a copy without a year, EV 4.9 and 6.1.5 in the 2026 generation's.
+  it('student-ev-2020 says row by row what was read, and in which copy', () => {
+    const { parameters, rules: rows } = rulesetById('student-ev-2020')!;
+    const inNewer = /^EV (4\.9|6\.1\.5)/;
+    const read = /^EV (4\.9|4\.10\.|6\.1\.5|5\.6|5\.7|1\.2\.1)/;
+    for (const [name, { clause, confirmed, note = '' }] of Object.entries(parameters)) {
+      if (clause === undefined) continue;
+      expect(confirmed, name).toBe(read.test(clause) ? 'read' : 'memory');
+      expect(note.includes('Read in a copy of the 2026 generation.'), name).toBe(inNewer.test(clause));
+    }
+    for (const { rule, clauses, confirmed } of rows) {
+      if (clauses.length > 0) expect(confirmed, rule).toBe(clauses.every((one) => read.test(one)) ? 'read' : 'memory');
+    }
+  });
+
   it('keep what only some books prohibit to those', () => {
     const having = (rule: string) =>
       rulesets.filter(({ rules: rows }) => rows.some((row) => row.rule === rule)).map(({ id }) => id);

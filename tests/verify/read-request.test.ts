@@ -95,6 +95,44 @@ describe('a request for transients', () => {
   });
 });
 
+describe('a request whose circuit has faults of its own', () => {
+  const places = (body: Body): string[] => {
+    const reading = readRequest(TransientsRequestSchema, body);
+    return 'faults' in reading ? reading.faults.map(({ pointer, code }) => `${pointer} ${code}`) : [];
+  };
+  const faulty = (): Body => {
+    const body = example('computeTransients', 'rise');
+    body['circuit'].elements[0].resistance = '120 V';
+    body['sequence'] = [{ at: 0, close: ['air-neg', 'air-nog'], open: ['link'] }];
+    body['probes'] = [
+      { id: 'v', voltage: ['lp', 'lx'] },
+      { id: 'i', current: 'no-such' },
+      { id: 't', temperature: 'hvd' },
+    ];
+    return body;
+  };
+
+  it('has its dangling names told in the same answer', () => {
+    expect(places(faulty())).toEqual([
+      '#/circuit/elements/0/resistance wrong-unit',
+      '#/probes/0/voltage/1 unknown-node',
+      '#/probes/1/current unknown-element',
+      '#/probes/2/temperature wrong-kind',
+      '#/sequence/0/close/1 unknown-element',
+      '#/sequence/0/open/0 wrong-kind',
+    ]);
+  });
+
+  it('has no name called dangling that may be the one that could not be read', () => {
+    const body = faulty();
+    body['circuit'].elements[0].id = 7;
+    body['circuit'].elements[1].nodes = 'bp';
+    expect(places(body).filter((place) => place.includes('unknown-'))).toEqual([]);
+    body['circuit'] = 'none';
+    expect(places(body)).toEqual(['#/circuit wrong-type']);
+  });
+});
+
 describe('instants', () => {
   it.each<[object, unknown]>([
     [{}, { samples: 201 }],

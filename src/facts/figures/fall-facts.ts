@@ -107,11 +107,29 @@ export class FallFacts implements Fall {
 
   private watched(): FallVoltage[] {
     const run = this.run(this.setting.box.nominal);
-    const { elements } = this.setting.compiled;
-    const path = elements
-      .filter(({ kind, index }) => (kind === 'resistor' || kind === 'meter') && run.carries(index))
-      .map(({ id }) => id);
-    return watchedPlaces(this.setting, this.state, run).map((place) => new WatchedVoltage(this, place, path));
+    const pathOf = (alone: FallRun): string[] =>
+      this.setting.compiled.elements
+        .filter(({ kind, index }) => (kind === 'resistor' || kind === 'meter') && alone.carriesEver(index))
+        .map(({ id }) => id);
+    return watchedPlaces(this.setting, this.state, run).map((place) => {
+      const alone = place.kind === 'capacitor' ? this.chargedAlone(place.id) : run;
+      return new WatchedVoltage(this, place, pathOf(alone));
+    });
+  }
+
+  /** The fall at nominal values with a single capacitor charged: what discharges that one, and no other. */
+  private chargedAlone(capacitor: string): FallRun {
+    const { compiled, box, share } = this.setting;
+    const values = box.nominal;
+    return new FallRun(
+      compiled,
+      values,
+      this.state,
+      this.setting.startVoltage(values),
+      new Map([...share].map(([id, ratio]) => [id, id === capacitor ? ratio : 0])),
+      this.setting.closesLate(values, this.state),
+      this.absent,
+    );
   }
 
   /** Of a time counted from the opening of the shutdown circuit (`clocked`) or of the isolation relays. */

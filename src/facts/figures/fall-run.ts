@@ -99,6 +99,11 @@ export class FallRun {
     return new StateSolution(this.compiled, still, last.modes, { capacitorVoltages: last.startVoltages });
   }
 
+  /** Whether any current flows in the whole fall, also where it only begins at 0. */
+  carriesEver(element: number): boolean {
+    return integralOfSquare(this.current(element), Infinity) > (1e-12 * this.startVoltage) ** 2;
+  }
+
   private ohms(element: number): number {
     return this.values[this.compiled.elements[element]?.primary ?? -1] ?? 0;
   }

@@ -54,7 +54,7 @@ export class FallSetting {
       ),
       ...this.releases.map(({ contact, pointer }) => ({ name: `${contact}.releaseTime`, pointer })),
     ];
-    this.chain = accumulatorChain(this.compiled, topology.outermost);
+    this.chain = accumulatorChain(this.compiled, topology);
   }
 
   /** The same setting with one part at exactly the value. */

@@ -139,7 +139,7 @@ function settingOf(
   steps: readonly Step[],
 ): Setting | undefined {
   const compiled = compileCircuit(withEventMeter(circuit, topology, conditions.eventMeterResistance));
-  const chain = accumulatorChain(compiled, topology.outermost);
+  const chain = accumulatorChain(compiled, topology);
   const [a, b] = (circuit.link ?? []).map((node) => compiled.nodes.get(node));
   if (a === undefined || b === undefined || chain.length === 0) return undefined;
   const closed = steps.at(-1)?.close.filter((id) => topology.bridgedRelays.includes(id)) ?? [];

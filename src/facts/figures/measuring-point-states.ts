@@ -36,7 +36,7 @@ export function measuringPointStates(
   };
   const compiled = compileCircuit({ ...circuit, elements: [...circuit.elements, meter] });
   const values = nominalValues(compiled);
-  const total = openCircuitVoltage(accumulatorChain(compiled, topology.outermost), values);
+  const total = openCircuitVoltage(accumulatorChain(compiled, topology), values);
   const found: MeasuringPointState[] = [];
   for (const state of states) {
     const open = new Set(state.open);

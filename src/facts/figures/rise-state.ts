@@ -10,7 +10,11 @@ export interface RiseState {
   readonly openAfter: ReadonlySet<string>;
 }
 
-/** Reads the rise off the order that is judged: all that has moved before the first bridged relay closes. */
+/**
+ * Reads the rise off the order that is judged: all that has moved before the first bridged relay closes. An order that closes
+ * it before the pre-charge path is complete, or opens the path again first, is a finding of its own; the rise is then that
+ * of the path while it is complete, all that the order moves along with it included.
+ */
 export function riseState(circuit: ResolvedCircuit, topology: Topology, steps: readonly Step[]): RiseState {
   const state = new Map<string, boolean>();
   for (const element of circuit.elements) {
@@ -18,20 +22,32 @@ export function riseState(circuit: ResolvedCircuit, topology: Topology, steps: r
     else if (element.kind === 'connector' || element.kind === 'disconnect') state.set(element.id, true);
   }
   const last = new Set(topology.bridgedRelays);
+  const isComplete = (): boolean =>
+    topology.completingRelays.every((id) => state.get(id) === true) &&
+    topology.prechargeRelays.some((id) => state.get(id) === true);
+  let complete: Map<string, boolean> | undefined;
+  let closed = false;
   for (const step of steps) {
-    if (step.release || step.close.some((id) => last.has(id))) break;
-    move(circuit, state, step.close, true);
+    closed ||= step.close.some((id) => last.has(id));
+    if (step.release || (closed && complete !== undefined)) break;
+    move(
+      circuit,
+      state,
+      step.close.filter((id) => !last.has(id)),
+      true,
+    );
     move(circuit, state, step.open, false);
+    if (isComplete()) complete = new Map(state);
   }
-  // The rise is through the pre-charge branch even where the order closes it too late or opens it too soon: the order itself
-  // is judged elsewhere, and one mistake is one finding.
-  move(circuit, state, [...topology.completingRelays, ...topology.prechargeRelays], true);
-  move(circuit, state, topology.bridgedRelays, false);
-  const after = new Map(state);
+  const rise = complete ?? state;
+  // The rise is through the pre-charge branch even where the order never closes it: one mistake is one finding.
+  if (complete === undefined) move(circuit, rise, [...topology.completingRelays, ...topology.prechargeRelays], true);
+  move(circuit, rise, topology.bridgedRelays, false);
+  const after = new Map(rise);
   move(circuit, after, topology.bridgedRelays, true);
   return {
-    closed: side(state, true),
-    open: side(state, false),
+    closed: side(rise, true),
+    open: side(rise, false),
     closedAfter: side(after, true),
     openAfter: side(after, false),
   };

@@ -55,7 +55,7 @@ export class RiseFacts implements Rise {
       this.proof = { state: varied.parent.state };
       this.guess = { state: varied.parent.likely };
     }
-    const chain = accumulatorChain(compiled, topology.outermost);
+    const chain = accumulatorChain(compiled, topology);
     const [positive, negative] = circuit.link ?? [];
     const a = compiled.nodes.get(positive ?? '');
     const b = compiled.nodes.get(negative ?? '');

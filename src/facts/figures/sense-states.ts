@@ -1,5 +1,7 @@
 import type { ResolvedCircuit } from '../../circuit/model.js';
 import { type CompiledCircuit, compileCircuit, nominalValues } from '../../transient/compiled-circuit.js';
+import { firstAtOrAbove } from '../../transient/crossings.js';
+import type { ExponentialSum } from '../../transient/exponential-sum.js';
 import { type Piece, piecesOf, timeToReach } from '../../transient/piecewise.js';
 import { runTimeline, type Timeline } from '../../transient/timeline.js';
 import type { Conditions } from '../conditions.js';
@@ -27,7 +29,7 @@ export function senseStates(
   if (linkSense === undefined) return [];
   const compiled = compileCircuit(circuit);
   const values = nominalValues(compiled);
-  const chain = accumulatorChain(compiled, topology.outermost);
+  const chain = accumulatorChain(compiled, topology);
   const total = openCircuitVoltage(chain, values);
   if (!(total > 0)) return [];
   const found: SenseState[] = [];
@@ -48,7 +50,13 @@ export function senseStates(
     const against = accumulatorSense === undefined ? undefined : pair(compiled, timeline, accumulatorSense);
     const reference = against === undefined ? total : limitOf(against);
     const sensedRatio = reference === null || reference === 0 ? null : ratio(limitOf(sensed), reference);
-    const time = sensedRatio === null ? Infinity : timeToReach(sensed, threshold * (reference ?? total), total);
+    // The comparison sees both voltages as they are at each instant, so one that is sensed beside the other deceives it at once.
+    const time =
+      sensedRatio === null
+        ? Infinity
+        : against === undefined
+          ? timeToReach(sensed, threshold * total, total)
+          : timeToExceed(sensed, against, threshold, total);
     for (const id of topology.vehicleCapacitors) {
       if (state.gone.includes(id)) continue;
       const own = pair(compiled, timeline, compiled.byId.get(id)?.source.nodes ?? ['', '']);
@@ -73,6 +81,23 @@ function pair(compiled: CompiledCircuit, timeline: Timeline, nodes: readonly [st
   const a = compiled.nodes.get(nodes[0]) ?? -1;
   const b = compiled.nodes.get(nodes[1]) ?? -1;
   return piecesOf(timeline, (solution) => solution.voltage(a, b));
+}
+
+/** The first instant at which the one voltage is at or above a share of the other, s; Infinity: never. */
+function timeToExceed(sensed: readonly Piece[], against: readonly Piece[], share: number, scale: number): number {
+  for (const [position, { start, end, signal }] of sensed.entries()) {
+    const other = against[position]?.signal;
+    if (signal === undefined || other === undefined) continue;
+    const difference = upright(signal).plus(upright(other), -share);
+    const first = firstAtOrAbove(difference, 0, end - start, scale);
+    if (first !== undefined) return start + first;
+  }
+  return Infinity;
+}
+
+/** Positive where it ends, whichever way round the leads are. */
+function upright(signal: ExponentialSum): ExponentialSum {
+  return signal.limit() < 0 ? signal.times(-1) : signal;
 }
 
 function limitOf(pieces: readonly Piece[]): number | null {

@@ -10,6 +10,9 @@ import { type Reached, search } from './search.js';
 import { type Terminal, terminals } from './terminals.js';
 import { type WireNode, type WirePart, type Wiring, wiring } from './wiring.js';
 
+/** Ω; a path of less limits nothing by itself: what limits the current then is inside the accumulator. */
+const LIMITS_NOTHING = 1;
+
 const smallest: Choose = (value) => value.min;
 
 /**
@@ -82,13 +85,27 @@ function exposed(
         touches: node.links.flatMap(({ part }) => (touchesOutside(part, pole.container) ? [part.element.id] : [])),
         path,
         resistance,
-        current: wires.highestVoltage / resistance,
+        current: shortCurrent(wires, pole.container, resistance),
         aheadOutside,
         dangerous: resistance < isolation || aheadOutside,
         missing: [],
       },
     ];
   });
+}
+
+/**
+ * A into a short behind the path, by Ohm's law over the path and the smallest internal resistance that an accumulator of the
+ * container states; Infinity where none states one and the path limits nothing.
+ */
+function shortCurrent({ parts, highestVoltage }: Wiring, container: string, path: number): number {
+  const inside = parts.flatMap(({ element }) =>
+    element.kind === 'accumulator' && element.container === container && element.resistance
+      ? [element.resistance.min]
+      : [],
+  );
+  if (inside.length === 0 && path < LIMITS_NOTHING) return Infinity;
+  return highestVoltage / (path + Math.min(...(inside.length === 0 ? [0] : inside)));
 }
 
 /** True where the way is outside before it isolates, or comes to isolate in a part that is outside. */

@@ -1,4 +1,5 @@
 import { CircuitFault, type Fault } from '../../circuit/fault.js';
+import { finishFaults } from '../../circuit/finish-faults.js';
 import { HttpProblem, type ProblemError } from './http-problem.js';
 import type { ProblemCode } from './problem-table.js';
 
@@ -24,7 +25,7 @@ const frameworkProblems: Readonly<Record<string, { code: ProblemCode; detail: st
  */
 export function asProblem(error: unknown): HttpProblem {
   if (error instanceof HttpProblem) return error;
-  if (error instanceof CircuitFault) return invalidRequest(error.faults);
+  if (error instanceof CircuitFault) return invalidRequest(finishFaults(error.faults, '#'));
   const known = frameworkProblems[codeOf(error)];
   if (known === undefined) {
     return new HttpProblem('internal-error', 'The service failed to answer. The fault is not in the request.');

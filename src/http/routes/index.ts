@@ -12,6 +12,7 @@ import { limitCellRoutes } from './limit-cells.js';
 import { limitTableRoutes } from './limit-tables.js';
 import { limitRoutes } from './limits.js';
 import { problemRoutes } from './problems.js';
+import { rootRoutes } from './root.js';
 import { rowRoutes } from './rows.js';
 import { ruleRoutes } from './rules.js';
 import { rulesetRoutes } from './rulesets.js';
@@ -44,4 +45,5 @@ export async function api(app: FastifyInstance): Promise<void> {
   await app.register(problemRoutes);
   await app.register(healthRoutes);
   await app.register(descriptionRoutes);
+  await app.register(rootRoutes);
 }

@@ -1,4 +1,6 @@
+import { createFacts } from '../../facts/create-facts.js';
 import type { Facts } from '../../facts/facts.js';
+import { lazily } from '../../facts/lazily.js';
 import { type BoundedPart, boundedPart, RANGES } from '../bounded-part.js';
 import { closedForm } from '../closed-forms/closed-form.js';
 import { type Demand, demandOn, ratioDemand } from '../demand.js';
@@ -23,7 +25,14 @@ export const limit: Limit = {
   meta,
   compute: (facts) => {
     if (facts.rise.steadyRatio.reason === 'no-path') return [];
-    return candidates(facts).flatMap((part) => loadLimit(facts, part) ?? []);
+    const meter = facts.conditions.eventMeterResistance;
+    const bare = lazily(() => withoutEventMeter(facts));
+    return candidates(facts).flatMap((part) => {
+      const record = loadLimit(facts, part);
+      if (record === undefined) return [];
+      if (meter === undefined || record.satisfied !== false) return [record];
+      return [withCause(record, loadLimit(bare(), part), meter)];
+    });
   },
   fromScalars: closedForm({
     required: ['prechargeResistance', 'threshold'],
@@ -72,6 +81,21 @@ function loadLimit(facts: Facts, part: BoundedPart): OneLimit | undefined {
       `All loads in parallel must stay above R·p/(1 − p), ${quantityText((series * level) / (1 - level), 'Ω')} for a pre-charge resistance of ${quantityText(series, 'Ω')} at most and p = ${percentText(level)}; the other loads at their worst leave ${quantityText(value, 'Ω')} for this one${toNominal(part, 'min')}.`,
   });
   return record.outcome === 'no-value-hurts' && !isLoad(demand) ? undefined : record;
+}
+
+function withoutEventMeter({ circuit, conditions }: Facts): Facts {
+  const { eventMeterResistance: _, ...others } = conditions;
+  return createFacts(circuit, others);
+}
+
+/** The record with the event's meter named where that is the real cause: where without it this part would do, or could. */
+function withCause(record: OneLimit, bare: OneLimit | undefined, meter: number): OneLimit {
+  const does = bare === undefined || bare.satisfied === true;
+  const could = record.outcome === 'no-value-helps' && bare?.outcome === 'bound';
+  if (!does && !could) return record;
+  const otherwise = does ? 'satisfies it as it is' : 'could satisfy it';
+  const cause = `The cause is the event’s energy meter of ${quantityText(meter, 'Ω')}: without it this part ${otherwise}.`;
+  return { ...record, note: record.note === undefined ? cause : `${record.note} ${cause}` };
 }
 
 /** Relative; a demand that a short circuit in the part's place moves by less is not moved at all. */

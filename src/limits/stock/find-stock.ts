@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/facts.js';
 import type { Figure } from '../../facts/figure.js';
+import { missingInLoop } from '../../facts/figures/missing-in-loop.js';
 import { boundedPart } from '../bounded-part.js';
 import type { LimitRecord, WindowRecord } from '../limit-record.js';
 import { quantityText } from '../quantity-text.js';
@@ -34,11 +35,22 @@ export function findStock(
   const stockNotes: StockNote[] = [];
   for (const { element, quantity } of windows) {
     if (quantity !== 'resistance') continue;
-    const found = usesFor(facts, element, resistanceBounds(element, limits), stock);
+    const found = usesOrReason(facts, element, resistanceBounds(element, limits), stock);
     if (typeof found === 'string') stockNotes.push({ element, note: found });
     else uses.push(...found);
   }
   return { stock: uses, stockNotes };
+}
+
+/** As `usesFor`; where a figure comes to a loop without resistance that is the reason. */
+function usesOrReason(...question: Parameters<typeof usesFor>): StockUse[] | string {
+  try {
+    return usesFor(...question);
+  } catch (error) {
+    const missing = missingInLoop(question[0].circuit, error);
+    if (missing === undefined) throw error;
+    return `It cannot be told without ${missing.join(', ')}.`;
+  }
 }
 
 /** The uses in one place; or why there is none. */

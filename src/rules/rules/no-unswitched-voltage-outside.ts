@@ -87,7 +87,7 @@ function describe({ pole, node, path, resistance, current, aheadOutside }: Expos
   const way = `node ${node} at the ${pole.polarity} pole of container ${pole.container} ${wayText(path.elements)}`;
   const feeds = Number.isFinite(current)
     ? `feeds ${formatQuantity(current, 'A')} into a short`
-    : 'feeds a short without limit';
+    : 'a short there is a short circuit of the accumulator';
   return `${way} (${formatQuantity(resistance, 'Ω')}, ${feeds}${aheadOutside ? ', and a conductor ahead of the resistance is outside' : ''})`;
 }
 

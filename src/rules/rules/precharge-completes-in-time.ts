@@ -31,13 +31,14 @@ export const rule: Rule = {
     inspect:
       'Time the rise with a stopwatch from the start to the last relay’s click; cut the link off and see the attempt end by itself.',
   },
-  check({ circuit, rise }): Outcome {
+  check({ circuit, rise, topology }): Outcome {
     const { method, timeout, threshold } = circuit.control.precharge ?? {};
     if (method === 'timer') return { status: 'not-applicable', message: 'timer' };
     const time = rise.timeToThreshold;
     if (time.reason === 'no-path')
       return { status: 'not-applicable', message: 'noPath', causedBy: ['precharge-reaches-threshold'] };
     const evidence = { timeToThreshold: figureEvidence(time), reached: time.reached, timeout: timeout ?? null };
+    const elements = rise.resistor === undefined ? topology.prechargePath : [rise.resistor];
     if (timeout === undefined) {
       const missing = [`${circuit.pointer}/control/precharge/timeout`];
       return {
@@ -45,6 +46,7 @@ export const rule: Rule = {
         message: 'undetermined',
         values: { fields: fieldNames(circuit, missing) },
         evidence,
+        elements,
         missing,
       };
     }
@@ -61,11 +63,19 @@ export const rule: Rule = {
     if (status === 'met' && threshold === undefined) {
       const open = [`${circuit.pointer}/control/precharge/threshold`];
       const named = { ...values, fields: fieldNames(circuit, open) };
-      return { status: 'undetermined', message: 'undetermined', values: named, evidence: judged, missing: open };
+      return {
+        status: 'undetermined',
+        message: 'undetermined',
+        values: named,
+        evidence: judged,
+        elements,
+        missing: open,
+      };
     }
-    if (status !== 'violated') return { status, message: status, values, evidence: judged, missing };
-    if (Number.isFinite(worst)) return { status, message: 'violated', values, evidence: judged, remedy: 'lengthen' };
+    if (status !== 'violated') return { status, message: status, values, evidence: judged, elements, missing };
+    if (Number.isFinite(worst))
+      return { status, message: 'violated', values, evidence: judged, elements, remedy: 'lengthen' };
     const causedBy = ['precharge-reaches-threshold', 'precharge-reaches-setting'];
-    return { status, message: 'never', values, evidence: judged, remedy: 'reach', causedBy };
+    return { status, message: 'never', values, evidence: judged, elements, remedy: 'reach', causedBy };
   },
 };

@@ -48,11 +48,12 @@ export const rule: Rule = {
       threshold: threshold ?? null,
       comparisonError: comparisonError ?? null,
     };
+    const elements = rise.resistor === undefined ? topology.prechargePath : [rise.resistor];
     const open = [...notStated, ...missing];
     // An error not stated can only make it worse.
     if (status === 'undetermined' || (status === 'met' && notStated.length > 0)) {
       const values = { fields: fieldNames(circuit, open) };
-      return { status: 'undetermined', message: 'undetermined', values, evidence, missing: open };
+      return { status: 'undetermined', message: 'undetermined', values, evidence, elements, missing: open };
     }
     const texts = formatAgainst(Math.max(0, worst), needed, '%');
     const { threshold: level } = ruleset.conditions;
@@ -63,12 +64,13 @@ export const rule: Rule = {
       preferred: formatQuantity((level + worst) / 2, '%', 3),
     };
     return status === 'met'
-      ? { status, message: 'met', values, evidence }
+      ? { status, message: 'met', values, evidence, elements }
       : {
           status,
           message: 'violated',
           values,
           evidence,
+          elements,
           remedy: worst - level > 2 * (comparisonError ?? 0) ? 'match' : 'load',
           causedBy: ['precharge-reaches-threshold'],
         };

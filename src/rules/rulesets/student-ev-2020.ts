@@ -3,6 +3,7 @@ import { adviceRows } from './advice-rows.js';
 import { ownParameters } from './own-parameters.js';
 
 const readInNewer = 'Read in a copy of the 2026 generation.';
+const knownFromNewer = 'From memory for this year; the 2026 generation says the same.';
 
 export const studentEv2020: RulesetData = {
   id: 'student-ev-2020',
@@ -13,23 +14,39 @@ export const studentEv2020: RulesetData = {
     threshold: { value: 0.95, unit: 'ratio', clause: 'EV 5.7.1', confirmed: 'read' },
     prechargeDecision: { value: 'measured-voltage', clause: 'EV 5.7.1', confirmed: 'read' },
     dischargeVoltage: { value: 60, unit: 'V', clause: 'EV 6.1.5', confirmed: 'read', note: readInNewer },
-    dischargeVoltageStrict: { value: true, clause: 'EV 6.1.5', confirmed: 'read', note: 'Below, not at, the voltage.' },
+    dischargeVoltageStrict: {
+      value: true,
+      clause: 'EV 6.1.5',
+      confirmed: 'read',
+      note: `Below, not at, the voltage. ${readInNewer}`,
+    },
     dischargeVoltageAc: {
       value: 25,
       unit: 'V',
       clause: 'EV 6.1.5',
       confirmed: 'read',
-      note: 'RMS; the AC side is not computed.',
+      note: `RMS; the AC side is not computed. ${readInNewer}`,
     },
     dischargeTime: { value: 5, unit: 's', clause: 'EV 6.1.5', confirmed: 'read', note: readInNewer },
-    dischargeTimeStrict: { value: true, clause: 'EV 6.1.5', confirmed: 'read', note: 'In less than the time.' },
+    dischargeTimeStrict: {
+      value: true,
+      clause: 'EV 6.1.5',
+      confirmed: 'read',
+      note: `In less than the time. ${readInNewer}`,
+    },
     dischargeClock: ownParameters.dischargeClock,
-    dischargeRatingTime: { value: null, unit: 's', clause: 'EV 4.9.1', confirmed: 'read', note: 'null: permanently.' },
+    dischargeRatingTime: {
+      value: null,
+      unit: 's',
+      clause: 'EV 4.9.1',
+      confirmed: 'read',
+      note: `null: permanently. ${readInNewer}`,
+    },
     repeats: {
       value: { count: 3, within: 15 },
       clause: 'EV 4.9.1',
       confirmed: 'read',
-      note: 'Three discharges in a row within 15 s must still keep the time; beyond that it may be exceeded.',
+      note: `Three discharges in a row within 15 s must still keep the time; beyond that it may be exceeded. ${readInNewer}`,
     },
     maximumReleaseTime: ownParameters.maximumReleaseTime,
     assumedTolerance: ownParameters.assumedTolerance,
@@ -37,12 +54,12 @@ export const studentEv2020: RulesetData = {
       value: ['shutdown', 'disconnect-open', 'container-removed', 'all-separated'],
       clause: 'EV 4.9.2',
       confirmed: 'read',
-      note: 'Active whenever the shutdown circuit is open, with the disconnect open and with the accumulator disconnected.',
+      note: `Active whenever the shutdown circuit is open, with the disconnect open and with the accumulator disconnected. ${readInNewer}`,
     },
     isolationPerVolt: { value: 500, unit: 'Ω/V', clause: 'EV 1.2.1', confirmed: 'read' },
-    maximumVoltage: { value: 600, unit: 'V', clause: 'EV 4.1.1', confirmed: 'memory', note: readInNewer },
+    maximumVoltage: { value: 600, unit: 'V', clause: 'EV 4.1.1', confirmed: 'memory', note: knownFromNewer },
     fuseBelowBreakingCurrent: { value: true, clause: 'EV 5.6.4', confirmed: 'read' },
-    bodyProtection: { ...ownParameters.bodyProtection, clause: 'EV 4.7.6', confirmed: 'memory', note: readInNewer },
+    bodyProtection: { ...ownParameters.bodyProtection, clause: 'EV 4.7.6', confirmed: 'memory', note: knownFromNewer },
   },
   rules: [
     { rule: 'precharge-reaches-threshold', weight: 'rule', clauses: ['EV 5.7.1'], confirmed: 'read' },

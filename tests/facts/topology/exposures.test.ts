@@ -49,6 +49,33 @@ describe('exposures', () => {
     expect(at(wrong, 'm')).toMatchObject({ dangerous: true, aheadOutside: true, resistance: 1000, current: 0.42 });
   });
 
+  // 420 V. Without a stated internal resistance a wire of 0.9 Ω is no limit, one of 1 Ω is.
+  it.each([
+    [undefined, 0.9, Infinity],
+    [undefined, 1, 420],
+    [0.1, 0, 4200],
+    [0.1, 0.9, 420],
+    [0.1, 1000, 420 / 1000.1],
+  ])('adds the accumulator’s own %s Ω to a path of %s Ω: a short takes %s A', (inside, ohms, amperes) => {
+    const wrong = changed(senseLead(exact(ohms), 'container'), {
+      acc: { resistance: inside === undefined ? undefined : exact(inside) },
+    });
+    const current = at(wrong, 's')?.current ?? Number.NaN;
+    expect(Number.isFinite(current)).toBe(Number.isFinite(amperes));
+    if (Number.isFinite(amperes)) expect(current).toBeCloseTo(amperes, 9);
+  });
+
+  it('takes the smallest internal resistance that the container’s own accumulators state', () => {
+    const two = changed(series, {
+      'acc-front': { resistance: { nominal: 0.1, tolerance: 0.2 } },
+      'acc-rear': { resistance: exact(0.01) },
+      'air-front-neg': { rest: 'closed' },
+    });
+    const exposure = at(two, 'mid', 'negative');
+    // Both containers in series count for the voltage, 315 V each at most; 0.1 Ω less 20 %.
+    expect((exposure?.current ?? 0) * 0.08).toBeCloseTo(630, 6);
+  });
+
   it('finds nothing where a relay inside feeds a resistor outside', () => {
     expect(find(changed(plain, { 'r-pre': { zone: 'vehicle' } }))).toEqual([]);
   });

@@ -60,7 +60,7 @@ export const rows: RuleCases = {
       }),
       status: 'violated',
       message: 'violated',
-      says: ['without limit'],
+      says: ['(0 Ω, a short there is a short circuit of the accumulator)'],
     },
     {
       name: 'a pole that nothing cuts, with all that hangs on it named once',

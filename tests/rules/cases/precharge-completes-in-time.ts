@@ -10,6 +10,7 @@ export const rows: RuleCases = {
       facts: soundFacts(),
       status: 'met',
       message: 'met',
+      elements: ['r-pre'],
       says: ['3.2 s', '5 s'],
     },
     {
@@ -17,12 +18,14 @@ export const rows: RuleCases = {
       facts: soundFacts({ rise: { timeToThreshold: timeFigure(3, { max: 5 }) } }),
       status: 'violated',
       message: 'violated',
+      elements: ['r-pre'],
     },
     {
       name: 'a slow rise',
       facts: soundFacts({ rise: { timeToThreshold: timeFigure(3, { max: 5.2 }) } }),
       status: 'violated',
       message: 'violated',
+      elements: ['r-pre'],
       says: ['5.2 s', '5 s'],
       remedySays: ['6.5 s'],
     },
@@ -31,6 +34,7 @@ export const rows: RuleCases = {
       facts: soundFacts({ rise: { timeToThreshold: timeFigure(3, { max: null, stated: { min: 3, max: null } }) } }),
       status: 'violated',
       message: 'never',
+      elements: ['r-pre'],
       remedySays: ['Cure first'],
       causedBy: ['precharge-reaches-threshold', 'precharge-reaches-setting'],
     },
@@ -39,6 +43,7 @@ export const rows: RuleCases = {
       facts: soundFacts({ circuit: soundCircuit({}, { precharge: { timeout: undefined } }) }),
       status: 'undetermined',
       message: 'undetermined',
+      elements: ['r-pre'],
       missing: ['#/circuit/control/precharge/timeout'],
     },
     {
@@ -46,6 +51,7 @@ export const rows: RuleCases = {
       facts: soundFacts({ circuit: soundCircuit({}, { precharge: { threshold: undefined } }) }),
       status: 'undetermined',
       message: 'undetermined',
+      elements: ['r-pre'],
       missing: ['#/circuit/control/precharge/threshold'],
     },
     {
@@ -61,6 +67,7 @@ export const rows: RuleCases = {
       }),
       status: 'undetermined',
       message: 'undetermined',
+      elements: ['r-pre'],
       missing: ['#/circuit/elements/7/capacitance'],
     },
     {

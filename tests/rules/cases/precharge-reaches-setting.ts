@@ -15,6 +15,7 @@ export const rows: RuleCases = {
       facts: soundFacts(),
       status: 'met',
       message: 'met',
+      elements: ['r-pre'],
       says: ['97.77 %', '97.5 %'],
     },
     {
@@ -22,6 +23,7 @@ export const rows: RuleCases = {
       facts: soundFacts({ rise: settles(0.965) }),
       status: 'violated',
       message: 'violated',
+      elements: ['r-pre'],
       says: ['96.5 %', '97.5 %'],
       remedySays: ['96.5 %'],
       causedBy: ['precharge-reaches-threshold'],
@@ -31,6 +33,7 @@ export const rows: RuleCases = {
       facts: soundFacts({ rise: settles(0.97 + 0.005) }),
       status: 'violated',
       message: 'violated',
+      elements: ['r-pre'],
       causedBy: ['precharge-reaches-threshold'],
     },
     {
@@ -38,6 +41,7 @@ export const rows: RuleCases = {
       facts: soundFacts({ rise: settles(0.94) }),
       status: 'violated',
       message: 'violated',
+      elements: ['r-pre'],
       remedySays: ['no threshold'],
       causedBy: ['precharge-reaches-threshold'],
     },
@@ -46,6 +50,7 @@ export const rows: RuleCases = {
       facts: soundFacts({ circuit: set({ comparisonError: undefined }) }),
       status: 'undetermined',
       message: 'undetermined',
+      elements: ['r-pre'],
       missing: ['#/circuit/control/precharge/comparisonError'],
     },
     {
@@ -53,6 +58,7 @@ export const rows: RuleCases = {
       facts: soundFacts({ circuit: set({ comparisonError: undefined, threshold: 0.99 }) }),
       status: 'violated',
       message: 'violated',
+      elements: ['r-pre'],
       causedBy: ['precharge-reaches-threshold'],
     },
     {
@@ -60,6 +66,7 @@ export const rows: RuleCases = {
       facts: soundFacts({ rise: settles(0.97, 0.98, ['#/circuit/elements/4/resistance']) }),
       status: 'undetermined',
       message: 'undetermined',
+      elements: ['r-pre'],
       missing: ['#/circuit/elements/4/resistance'],
     },
     {
