@@ -55,7 +55,7 @@ const INNER = [0.25, 0.5, 0.75];
 export function boundsOf(box: Box, figure: (values: Values) => number, dependence: Dependence): Bounds {
   const bounds = cornered(box, figure, dependence);
   const { nominal, min, max } = bounds;
-  const slack = SLACK * Math.abs(nominal);
+  const slack = Number.isFinite(nominal) ? SLACK * Math.abs(nominal) : 0;
   if (min.value <= nominal + slack && max.value >= nominal - slack) return bounds;
   // A corner on the wrong side of the nominal value refutes the directions that led there: search without them.
   return cornered(box, figure, {

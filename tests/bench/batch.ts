@@ -3,6 +3,7 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import type { FastifyInstance } from 'fastify';
 import { buildApp } from '../../src/http/build-app.js';
+import { busyThreads } from './busy-threads.js';
 import { alternateRuns, type Spread, spreadOf } from './measure.js';
 
 const EXAMPLE = new URL('../../openapi/examples/discharge-fused.json', import.meta.url);
@@ -48,6 +49,11 @@ export async function batch(): Promise<void> {
     console.log(
       `  one thread ${shown(threads.first)} cars a second, two ${shown(threads.second)}: ${times(threads.ratio)}`,
     );
+    const machine = await alternateRuns(
+      () => busyThreads(1),
+      () => busyThreads(2),
+    );
+    console.log(`  two threads that only count, against one, on this machine now: ${times(machine.ratio)}`);
     // Without the first run, in which the threads start.
     const [whole, first] = [spreadOf(wholes.slice(1)), spreadOf(firsts.slice(1))];
     const share = spreadOf(firsts.slice(1).map((time, run) => time / (wholes[run + 1] ?? Number.NaN)));
