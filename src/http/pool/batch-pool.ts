@@ -80,6 +80,8 @@ export class BatchPool {
         resourceLimits: { maxOldGenerationSizeMb: HEAP },
         ...(filename.endsWith('.ts') ? { execArgv: LOADER } : {}),
       });
+      // A thread that fails between two tasks is replaced; without a listener its error would end the process.
+      pool.on('error', () => undefined);
       await pool.run({ items: [], settings: NO_SETTINGS }, { signal: AbortSignal.timeout(START) });
       return pool;
     } catch (error) {
