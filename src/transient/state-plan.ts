@@ -205,11 +205,6 @@ export class StatePlan {
     return undefined;
   }
 
-  /** Ideal connections between two nodes, by element. */
-  idealPath(from: number, to: number): CompiledElement[] {
-    return this.groups.path(from, to).map((index) => this.compiled.elements[index] as CompiledElement);
-  }
-
   /**
    * An ideal connection's current by Kirchhoff's law: the elements behind it whose currents add up to it, with their signs.
    * Not determined where it lies on a loop of ideal connections.

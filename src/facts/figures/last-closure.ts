@@ -20,6 +20,7 @@ import {
   noTimeFigure,
   timeFigureOf,
 } from './figure-of.js';
+import { missingResistances } from './missing-resistances.js';
 import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
 import type { RiseFacts } from './rise.js';
 import { circuitBox } from './tolerance-of.js';
@@ -76,7 +77,8 @@ export function lastClosure(
     if (never()) return noFigure('never');
     const { comparisonError = 0 } = circuit.control.precharge ?? {};
     const early = { ...setting, steps: lowered(setting.steps, comparisonError) };
-    if (Number.isNaN(currentAtClosing(early, box.nominal))) return noFigure('ideal-loop', missingResistances(setting));
+    if (Number.isNaN(currentAtClosing(early, box.nominal)))
+      return noFigure('ideal-loop', missingResistances(setting.compiled));
     const amperes = (values: Values) => finiteOrNone(currentAtClosing(early, values));
     return figureOf(box, bounds(amperes), setting.names, unproved);
   });
@@ -212,17 +214,6 @@ function lowered(steps: readonly Step[], error: number): Step[] {
       ? step
       : { ...step, when: { ...step.when, linkRatio: Math.max(0, step.when.linkRatio - error) } },
   );
-}
-
-/** Resistances not stated of what can give or take current without limit. */
-function missingResistances({ compiled }: Setting): string[] {
-  return compiled.elements
-    .filter(({ kind }) => kind === 'accumulator' || kind === 'capacitor')
-    .flatMap(({ secondary }) => {
-      const parameter = compiled.parameters[secondary];
-      return parameter === undefined || parameter.stated ? [] : [parameter.pointer];
-    })
-    .sort();
 }
 
 function finiteOrNone(value: number): number {

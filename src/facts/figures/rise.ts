@@ -15,6 +15,7 @@ import type { Figure, TimeFigure } from '../figure.js';
 import { figureOf, nameOf, type NamedParameter, noFigure, noTimeFigure, timeFigureOf } from './figure-of.js';
 import { withEventMeter } from './event-meter.js';
 import { missingInLoop } from './missing-in-loop.js';
+import { missingResistances } from './missing-resistances.js';
 import { accumulatorChain } from './open-circuit.js';
 import { peakTemperature } from './peak-temperature.js';
 import { RiseRun, type RiseSetting, riseModes } from './rise-run.js';
@@ -164,7 +165,7 @@ export class RiseFacts implements Rise {
       const level = ratio - (this.compiled.circuit.control.precharge?.comparisonError ?? 0);
       const inrush = (values: Values): number => this.run(values).inrushAt(level, relays);
       const nominal = inrush(this.box.nominal);
-      if (Number.isNaN(nominal)) return noFigure('ideal-loop', this.missingResistances());
+      if (Number.isNaN(nominal)) return noFigure('ideal-loop', missingResistances(this.compiled));
       if (nominal === Infinity) return noFigure('never');
       const rising = this.scaling();
       const carries = this.run(this.box.nominal).carriesInrush(level);
@@ -379,17 +380,6 @@ export class RiseFacts implements Rise {
       const ohms = (each: CompiledElement): number => this.box.nominal[each.primary] as number;
       return largest === undefined || ohms(part) > ohms(largest) ? part : largest;
     }, undefined);
-  }
-
-  /** Resistances not stated on the way that the last relay closes. */
-  private missingResistances(): string[] {
-    return this.compiled.elements
-      .filter(({ source }) => source.kind === 'accumulator' || source.kind === 'capacitor')
-      .flatMap((element) => {
-        const parameter = this.compiled.parameters[element.secondary];
-        return parameter === undefined || parameter.stated ? [] : [parameter.pointer];
-      })
-      .sort();
   }
 }
 
