@@ -1,3 +1,4 @@
+import { LastFew } from './last-few.js';
 import type { ResolvedCircuit } from './model.js';
 
 export interface Edge {
@@ -14,16 +15,11 @@ export interface Adjacency {
   readonly edges: ReadonlyArray<readonly Edge[]>;
 }
 
-const known = new WeakMap<ResolvedCircuit, Adjacency>();
+const known = new LastFew<ResolvedCircuit, Adjacency>(4);
 
 /** The adjacency of a circuit, built once for each circuit. */
 export function adjacencyOf(circuit: ResolvedCircuit): Adjacency {
-  let adjacency = known.get(circuit);
-  if (adjacency === undefined) {
-    adjacency = build(circuit);
-    known.set(circuit, adjacency);
-  }
-  return adjacency;
+  return known.get(circuit, () => build(circuit));
 }
 
 function build({ elements, nodes }: ResolvedCircuit): Adjacency {

@@ -1,3 +1,4 @@
+import { adjacencyOf } from './adjacency.js';
 import type { Conducts } from './conducts-at.js';
 import type { ResolvedCircuit } from './model.js';
 import { NodeUnion } from './node-union.js';
@@ -11,16 +12,17 @@ import { NodeUnion } from './node-union.js';
  * numbers occur, so nothing cancels and each conductance keeps its relative accuracy over many decades.
  */
 export function effectiveResistance(circuit: ResolvedCircuit, a: string, b: string, conducts: Conducts): number {
-  const index = new Map(circuit.nodes.map((node, position) => [node, position]));
-  const [first, second] = [index.get(a), index.get(b)];
+  const { indexOf } = adjacencyOf(circuit);
+  const [first, second] = [indexOf.get(a), indexOf.get(b)];
   if (first === undefined || second === undefined) return Number.POSITIVE_INFINITY;
-  const union = new NodeUnion(circuit.nodes.length);
-  const resistive: Array<{ from: number; to: number; conductance: number }> = [];
+  const size = circuit.nodes.length;
+  const union = new NodeUnion(size);
+  const resistive: { readonly from: number; readonly to: number; readonly conductance: number }[] = [];
   for (const element of circuit.elements) {
     const ohms = conducts(element);
-    const from = index.get(element.nodes[0]);
-    const to = index.get(element.nodes[1]);
-    if (ohms === undefined || from === undefined || to === undefined || !(ohms >= 0)) continue;
+    if (ohms === undefined || !(ohms >= 0)) continue;
+    const from = indexOf.get(element.nodes[0]) as number;
+    const to = indexOf.get(element.nodes[1]) as number;
     const conductance = 1 / ohms;
     // A resistance too small to have a finite reciprocal is none.
     if (!Number.isFinite(conductance)) union.join(from, to);
@@ -29,47 +31,66 @@ export function effectiveResistance(circuit: ResolvedCircuit, a: string, b: stri
   const poleA = union.find(first);
   const poleB = union.find(second);
   if (poleA === poleB) return 0;
-  const stars = new Map<number, Map<number, number>>();
-  for (const { from, to, conductance } of resistive) connect(stars, union.find(from), union.find(to), conductance);
-  eliminate(stars, poleA, poleB);
-  const left = stars.get(poleA)?.get(poleB);
-  return left === undefined ? Number.POSITIVE_INFINITY : 1 / left;
+  const mesh = new Mesh(size);
+  for (const { from, to, conductance } of resistive) mesh.connect(union.find(from), union.find(to), conductance);
+  mesh.reduceTo(poleA, poleB);
+  const left = mesh.between(poleA, poleB);
+  return left === 0 ? Number.POSITIVE_INFINITY : 1 / left;
 }
 
-type Stars = Map<number, Map<number, number>>;
+/** Conductances between nodes, S. */
+class Mesh {
+  private readonly conductances: number[];
+  /** By node; a node without any is no part of the mesh. */
+  private readonly neighbours: (number[] | undefined)[];
 
-function connect(stars: Stars, a: number, b: number, conductance: number): void {
-  if (a === b) return;
-  addTo(stars, a, b, conductance);
-  addTo(stars, b, a, conductance);
-}
+  constructor(private readonly size: number) {
+    this.conductances = new Array<number>(size * size).fill(0);
+    this.neighbours = new Array<number[] | undefined>(size).fill(undefined);
+  }
 
-function addTo(stars: Stars, from: number, to: number, conductance: number): void {
-  const star = stars.get(from) ?? new Map<number, number>();
-  star.set(to, (star.get(to) ?? 0) + conductance);
-  stars.set(from, star);
-}
+  between(a: number, b: number): number {
+    return this.conductances[a * this.size + b] as number;
+  }
 
-/** Removes every node but the two, the one with the fewest branches first, so that the meshes stay small. */
-function eliminate(stars: Stars, poleA: number, poleB: number): void {
-  for (;;) {
-    let next: number | undefined;
-    let fewest = Number.POSITIVE_INFINITY;
-    for (const [node, star] of stars) {
-      if (node !== poleA && node !== poleB && star.size < fewest) {
+  connect(a: number, b: number, conductance: number): void {
+    if (a === b) return;
+    const before = this.between(a, b);
+    if (before === 0) {
+      (this.neighbours[a] ??= []).push(b);
+      (this.neighbours[b] ??= []).push(a);
+    }
+    this.conductances[a * this.size + b] = before + conductance;
+    this.conductances[b * this.size + a] = before + conductance;
+  }
+
+  /** Removes every node but the two, the one with the fewest branches first, so that the meshes stay small. */
+  reduceTo(poleA: number, poleB: number): void {
+    for (;;) {
+      let next = -1;
+      let star: readonly number[] = [];
+      this.neighbours.forEach((own, node) => {
+        if (own === undefined || node === poleA || node === poleB) return;
+        if (next >= 0 && own.length >= star.length) return;
         next = node;
-        fewest = star.size;
-      }
+        star = own;
+      });
+      if (next < 0) return;
+      this.remove(next, star);
     }
-    if (next === undefined) return;
-    const branches = [...(stars.get(next) ?? [])];
-    stars.delete(next);
-    const sum = branches.reduce((total, [, conductance]) => total + conductance, 0);
-    for (const [position, [node, conductance]] of branches.entries()) {
-      stars.get(node)?.delete(next);
-      for (const [other, otherConductance] of branches.slice(0, position)) {
-        connect(stars, node, other, (conductance / sum) * otherConductance);
-      }
+  }
+
+  private remove(node: number, star: readonly number[]): void {
+    this.neighbours[node] = undefined;
+    let sum = 0;
+    for (const other of star) sum += this.between(node, other);
+    for (const other of star) {
+      const own = this.neighbours[other];
+      own?.splice(own.indexOf(node), 1);
     }
+    star.forEach((one, position) => {
+      for (const other of star.slice(0, position))
+        this.connect(one, other, (this.between(node, one) / sum) * this.between(node, other));
+    });
   }
 }

@@ -216,6 +216,8 @@ export interface ResolvedCircuit {
     readonly senses?: ReadonlyArray<readonly [string, string]>;
   };
   readonly containerIndicator?: { readonly senses?: readonly [string, string] };
+  /** Of further containers. */
+  readonly containerIndicators?: ReadonlyArray<{ readonly senses?: readonly [string, string] }>;
   /** °C */
   readonly ambientMax?: number;
   /** Where the circuit stands in the request: `#/circuit`. */

@@ -3,7 +3,8 @@ export class NodeUnion {
   private readonly parents: number[];
 
   constructor(count: number) {
-    this.parents = Array.from({ length: count }, (_, node) => node);
+    this.parents = [];
+    for (let node = 0; node < count; node += 1) this.parents.push(node);
   }
 
   /** The node that stands for the set: the smallest one, so that the answer depends on no order of joining. */

@@ -11,7 +11,7 @@ import { withoutUndefined } from './resolve/without-undefined.js';
  */
 export function plainCircuit(circuit: ResolvedCircuit): CircuitInput {
   const { title, elements, link, linkStated, measuringPoints, chassis, operatingCurrent, control, indicator } = circuit;
-  const { containerIndicator, ambientMax } = circuit;
+  const { containerIndicator, containerIndicators, ambientMax } = circuit;
   const { sequence, precharge } = control;
   return withoutUndefined({
     title,
@@ -40,6 +40,7 @@ export function plainCircuit(circuit: ResolvedCircuit): CircuitInput {
         : withoutUndefined({ watches: copyOf(indicator.watches), senses: indicator.senses?.map((pair) => [...pair]) }),
     containerIndicator:
       containerIndicator === undefined ? undefined : withoutUndefined({ senses: copyOf(containerIndicator.senses) }),
+    containerIndicators: containerIndicators?.map(({ senses }) => withoutUndefined({ senses: copyOf(senses) })),
     ambient: ambientMax === undefined ? undefined : { max: ambientMax },
   });
 }

@@ -5,12 +5,12 @@ export interface Mistake {
   readonly cars: readonly string[];
 }
 
-/** Rules violated, consequences of another mistake left out, the commonest first; equal ones in order of title. */
+/** Rules violated, advice and consequences of another mistake left out, the commonest first; equal ones in order of title. */
 export function commonestMistakes(verified: readonly Verified[]): Mistake[] {
   const carsByTitle = new Map<string, string[]>();
   for (const { submission, report } of verified) {
-    for (const { title, status, causedBy } of report.findings) {
-      if (status !== 'violated' || (causedBy ?? []).length > 0) continue;
+    for (const { title, status, weight, causedBy } of report.findings) {
+      if (status !== 'violated' || weight !== 'rule' || (causedBy ?? []).length > 0) continue;
       carsByTitle.set(title, [...(carsByTitle.get(title) ?? []), submission.request.circuit.title]);
     }
   }

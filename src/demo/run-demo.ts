@@ -34,7 +34,7 @@ export interface DemoOptions {
 export async function runDemo({ write, width, coloured, terminal = false, folder }: DemoOptions): Promise<void> {
   const paint = paintFor(coloured);
   const progress = progressOn(write, terminal);
-  // A thread takes longer to start from the source tree than this few cars take.
+  // Each thread would load and compile the source tree anew: twice the processor time for so few cars, and no sooner done.
   const app = await buildApp({ logLevel: 'silent', batch: { threads: 0 } });
   try {
     const address = await app.listen({ host: '127.0.0.1', port: 0 });

@@ -23,9 +23,10 @@ export function worstThing({ findings, limits, precharge }: Report): string {
 }
 
 function knownMargin({ margin, nominal, present, bound, element, name, unit }: Report['limits'][number]) {
-  if (margin === null || nominal === null || present === null) return [];
-  const edge = `${bound === 'max' ? 'at most' : 'at least'} ${showQuantity(nominal, unit)}`;
-  return [{ margin, sentence: `${element ?? name} may be ${edge} and is ${showQuantity(present, unit)}.` }];
+  // A setting has no unit; it is close to its bound on purpose and no part that drifts.
+  if (margin === null || nominal === null || present === null || unit === '') return [];
+  const edge = `${bound === 'max' ? 'may be at most' : 'must be at least'} ${showQuantity(nominal, unit)}`;
+  return [{ margin, sentence: `${element ?? name} ${edge} and is ${showQuantity(present, unit)}.` }];
 }
 
 function adviceOf(findings: readonly Finding[]): string {

@@ -15,6 +15,8 @@ export interface Conditions {
   readonly dischargeTime: number;
   readonly dischargeTimeStrict: boolean;
   readonly dischargeClock: 'shutdown-opens' | 'relays-open';
+  /** False where the book leaves open which reading of the clock counts: a time is then kept only by both. Absent: settled. */
+  readonly dischargeClockSettled?: boolean;
   /** s that the discharge resistor must stand the highest voltage; null = permanently. */
   readonly dischargeRatingTime: number | null;
   /** Starts or discharges in a row, and the s within which they fall. */
@@ -29,6 +31,8 @@ export interface Conditions {
   readonly isolationPerVolt: number;
   /** V, the most the ruleset allows between the poles. */
   readonly maximumVoltage: number;
+  /** Ω behind each measuring point for a highest voltage up to `upTo` V; absent: the book names none. */
+  readonly bodyProtection?: ReadonlyArray<{ readonly upTo: number; readonly resistance: number }>;
   /** Ω, the organiser's own energy meter at the vehicle side of the isolation relays; absent: none. */
   readonly eventMeterResistance?: number;
 }

@@ -17,6 +17,7 @@ import { riseState } from './figures/rise-state.js';
 import { senseStates } from './figures/sense-states.js';
 import { circuitBox } from './figures/tolerance-of.js';
 import { lazily } from './lazily.js';
+import { defaultSequence } from './topology/default-sequence.js';
 import { exits } from './topology/exits.js';
 import { exposures } from './topology/exposures.js';
 import { judgedSequence } from './topology/judged-sequence.js';
@@ -31,7 +32,12 @@ export function createFacts(circuit: ResolvedCircuit, conditions: Conditions): F
   const state = lazily(() => riseState(circuit, parts(), sequence().steps));
   const compiled = lazily(() => compileCircuit(circuit));
   const chain = lazily(() => accumulatorChain(compiled(), parts()));
-  const shares = lazily(() => chargedShares(compiled(), state(), chain()));
+  const charged = lazily(() => {
+    if (sequence().source === 'default') return [state()];
+    const usual = defaultSequence(circuit, parts(), conditions, { release: false });
+    return [state(), riseState(circuit, parts(), usual)];
+  });
+  const shares = lazily(() => chargedShares(compiled(), charged(), chain()));
   const states = lazily(() => separationStates(circuit, parts()));
   const rise = lazily(() => new RiseFacts(circuit, parts(), conditions, state()));
   const setting = lazily(() => new FallSetting(circuit, parts(), conditions, shares()));
@@ -98,10 +104,10 @@ export function createFacts(circuit: ResolvedCircuit, conditions: Conditions): F
     get assumptions() {
       return assumptions();
     },
-    vary: (id, value) => {
-      const variedRise = lazily(() => rise().vary(id, value));
+    vary: (id, value, only) => {
+      const variedRise = lazily(() => rise().vary(id, value, only));
       const variedFalls = lazily(() => {
-        const other = setting().vary(id, value);
+        const other = setting().vary(id, value, only);
         return states().map((each) => new FallFacts(other, each));
       });
       return {

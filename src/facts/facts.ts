@@ -58,6 +58,14 @@ export interface SeparationState {
   readonly gone: readonly string[];
 }
 
+/** What becomes of a figure, or of all of them, with one part at the ends of its range and all others at nominal. */
+export interface SingleMove<T> {
+  /** Element id (and field where not its defining one), as in a figure's `at`. */
+  readonly element: string;
+  readonly low: T;
+  readonly high: T;
+}
+
 /** The voltage to be watched in a fall: a capacitor's own, or between two plug pins of a container that has left. */
 export interface FallVoltage {
   readonly id: string;
@@ -67,6 +75,8 @@ export interface FallVoltage {
   readonly timeToLimit: TimeFigure;
   /** Measured from the other reading of the clock. */
   readonly timeToLimitOtherClock: TimeFigure;
+  /** s to the limit by the ruleset's clock with each part moved alone; Infinity: never. */
+  timeToLimitMoves(): readonly SingleMove<number>[];
   /** V at the ruleset's time limit. */
   readonly voltageAtLimit: Figure;
   /** Resistive elements by which it discharges in this state, in order of id; empty: nothing discharges it. */
@@ -86,6 +96,11 @@ export interface Fall {
   readonly resistorEnergy: ReadonlyMap<string, Figure>;
   /** W in each discharge resistor with the highest voltage held on the link. */
   readonly continuousPower: ReadonlyMap<string, Figure>;
+  /**
+   * °C that a discharge resistor gets to in `count` falls, `interval` s from one to the next, the last one whole; reason
+   * `no-path` where it is not in this fall.
+   */
+  repeatsPeakTemperature(element: string, count: number, interval: number): Figure;
   /** The worst voltage with every fuse taken out of the circuit. */
   readonly worstWithoutFuses?: FallVoltage | undefined;
   /** V between two nodes so many s after the shutdown circuit has opened; size, without sign. */
@@ -112,6 +127,11 @@ export interface LastClosure {
   readonly ratio: Figure;
   /** The highest that the ratio has been by then, at nominal values; null: the step is never reached. */
   readonly highestRatio: number | null;
+  /**
+   * The lowest that the ratio has been between reaching the ruleset's level and the closing: the level itself where it never
+   * sags below it. Where it is not reached by then, the ratio at the closing. Reason `never` likewise.
+   */
+  readonly lowestRatio: Figure;
   /** A through the relays that close, largest of them, a comparison's error taken off the levels that steps wait for. */
   readonly current: Figure;
 }
@@ -163,8 +183,15 @@ export interface Rise {
   readonly resistorPeakPower: Figure;
   /** °C */
   readonly resistorPeakTemperature: Figure;
+  /**
+   * °C at the hottest of `count` rises (Infinity: without end), `interval` s from start to start, or back to back where a rise
+   * lasts longer.
+   */
+  attemptsPeakTemperature(count: number, interval: number): Figure;
   /** A through the last relay at its closing. */
   readonly currentAtSecondClosure: Figure;
+  /** The same rise, its nominal figures only, with each part moved alone. */
+  singleMoves(): readonly SingleMove<Rise>[];
   /** The resistor the figures speak of; absent where none carries the rise. */
   readonly resistor?: string;
 }
@@ -181,10 +208,12 @@ export interface SenseState {
   readonly deceived: boolean;
 }
 
-/** A 10 MΩ voltmeter at the measuring points against a vehicle-side capacitor, in one separation state. */
+/** A 10 MΩ voltmeter at the measuring points against a vehicle-side capacitor above the limit, in one separation state. */
 export interface MeasuringPointState {
   readonly state: string;
   readonly capacitor: string;
+  /** s from the release to the instant at which the two differ most; null: they come to that in the end. */
+  readonly time: number | null;
   readonly capacitorVoltage: number;
   /** null: the points read nothing of it (an island of their own). */
   readonly reading: number | null;
@@ -220,6 +249,11 @@ export interface Facts {
   /**
    * What if one resistor, capacitor, meter or load had exactly this value, all others anywhere in their ranges? Keeps the
    * topology and the proved directions, so it is much cheaper than `withValue`; the value must be positive and finite.
+   * @param only the one end that is asked for: every figure is computed there alone, and its other end and nominal are that number
    */
-  vary(elementId: string, value: number): { readonly rise: Rise; readonly falls: readonly Fall[] };
+  vary(
+    elementId: string,
+    value: number,
+    only?: 'min' | 'max',
+  ): { readonly rise: Rise; readonly falls: readonly Fall[] };
 }

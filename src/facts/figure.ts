@@ -1,6 +1,6 @@
 /**
  * A computed quantity over a circuit's tolerances. `min` and `max` are taken over the stated ranges and, where a part
- * states no tolerance, over the assumed one; `stated` leaves those parts at their nominal values. A rule is met where
+ * states no tolerance, over the assumed one; `stated` leaves those parts at their nominal values, and was found, not bounded. A rule is met where
  * even min/max hold, violated where `stated` fails, and in between undetermined: `bare` names the fields that would settle it.
  */
 export interface Figure {
@@ -11,8 +11,13 @@ export interface Figure {
   readonly stated: { readonly min: number | null; readonly max: number | null };
   /** Pointers of the quantities whose tolerance or value is not stated and was assumed. */
   readonly bare: readonly string[];
-  /** `proved`: no corner of the ranges lies beyond; `searched`: the search found none. */
+  /** `proved`: nothing in the ranges lies beyond, and the ends are reached; `searched`: they come of a search, see `gap`. */
   readonly bound: 'proved' | 'searched';
+  /**
+   * How far each end may lie beyond what was found, in the figure's unit: where a number, nothing in the ranges lies beyond the
+   * end; null: nothing bounds what the search may have missed. Absent where proved.
+   */
+  readonly gap?: { readonly min: number | null; readonly max: number | null };
   /** Where the extremes lie: element id (and field where not its defining one, `c1.esr`) → fraction of its range, −1…1. */
   readonly at: { readonly min: Readonly<Record<string, number>>; readonly max: Readonly<Record<string, number>> };
   /** Why there is no number, as a code: `not-stated`, `no-path`, `ideal-loop`, `never`. */

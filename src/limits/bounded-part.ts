@@ -14,6 +14,11 @@ export interface BoundedPart {
   readonly downward: number;
 }
 
+/** The end of a part's own range that a bound is about. */
+export function worstOf({ present, upward, downward }: BoundedPart, bound: 'min' | 'max'): number {
+  return present * (bound === 'max' ? 1 + upward : 1 - downward);
+}
+
 /** Within which a bound is looked for: what a description may hold, down to less than any part has. */
 export const RANGES = {
   Ω: { lowest: 1e-6, highest: 1e12 },

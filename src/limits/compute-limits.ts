@@ -1,15 +1,18 @@
 import type { Facts } from '../facts/facts.js';
 import { missingInLoop } from '../facts/figures/missing-in-loop.js';
 import { computeWindows } from './compute-windows.js';
+import { ANY_PART } from './judgement.js';
 import type { Limit, OneLimit } from './limit.js';
 import type { LimitRecord, WindowRecord } from './limit-record.js';
 import { limits } from './limits.js';
 import { markBinding } from './mark-binding.js';
 import { recordOf } from './record-of.js';
+import { forgetFigures } from './seen-figures.js';
 
 /** Every limit on every part of a circuit, and the window that they leave for each part of the two circuits. Pure. */
 export function computeLimits(facts: Facts): { limits: LimitRecord[]; windows: WindowRecord[] } {
-  const records = markBinding(limits.flatMap((limit) => computed(limit, facts)));
+  forgetFigures(facts);
+  const records = markBinding(limits.flatMap((limit) => computed(limit, facts)).map((record) => placed(record, facts)));
   return { limits: records, windows: computeWindows(facts, records) };
 }
 
@@ -24,4 +27,11 @@ function computed({ meta, compute }: Limit, facts: Facts): readonly OneLimit[] {
     const none = { value: null, nominal: null, present: null };
     return [recordOf({ meta, outcome: 'not-stated', ...none, judgement, basis: meta.formula })];
   }
+}
+
+/** With the place of this circuit's parts for that of any. */
+function placed(record: OneLimit, { circuit }: Facts): OneLimit {
+  if (record.missing?.includes(ANY_PART) !== true) return record;
+  const missing = record.missing.map((pointer) => (pointer === ANY_PART ? `${circuit.pointer}/elements` : pointer));
+  return { ...record, missing };
 }

@@ -1,9 +1,8 @@
 import { E24, E96 } from '../circuit/e-series.js';
 import type { Facts } from '../facts/facts.js';
 import type { BoundedPart } from './bounded-part.js';
+import { boundsOn } from './bounds-on.js';
 import type { LimitRecord, WindowRecord } from './limit-record.js';
-import { loadBounds } from './load-bounds.js';
-import { markBinding } from './mark-binding.js';
 import { preferredInside, type TrueBounds } from './preferred-inside.js';
 import { dischargeResistors, linkCapacitors, prechargeResistors } from './present-parts.js';
 import { quantityText } from './quantity-text.js';
@@ -21,13 +20,6 @@ export function computeWindows(facts: Facts, records: readonly LimitRecord[]): W
   return [...parts.values()]
     .sort((a, b) => (a.id < b.id ? -1 : 1))
     .map((part) => windowOf(part, boundsOn(facts, part, records)));
-}
-
-/** The limits on a part, and for one that loads the rise what else the rise asks of it. */
-function boundsOn(facts: Facts, part: BoundedPart, records: readonly LimitRecord[]): readonly LimitRecord[] {
-  const own = records.filter(({ element, unit }) => element === part.id && unit === part.unit);
-  const isLoad = own.some(({ name }) => name === 'precharge-load-resistance-min');
-  return isLoad ? markBinding([...own, ...loadBounds(facts, part)]) : own;
 }
 
 function windowOf({ id, unit }: BoundedPart, records: readonly LimitRecord[]): WindowRecord {

@@ -1,4 +1,5 @@
 import type { Element, ResolvedCircuit, Toleranced } from '../circuit/model.js';
+import { LastFew } from '../circuit/last-few.js';
 import type { Conditions } from '../facts/conditions.js';
 import { createFacts } from '../facts/create-facts.js';
 import type { Facts } from '../facts/facts.js';
@@ -10,16 +11,16 @@ const DEFINING = new Set(['resistance', 'capacitance', 'voltage', 'current', 'po
 /** A share this near to an end of its range is that end. */
 const AT_END = 1e-9;
 
-const known = new WeakMap<Figure, Map<'min' | 'max', Facts>>();
+const known = new LastFew<Figure, Map<'min' | 'max', Facts>>(32);
 
 /**
  * The circuit with every part at exactly the value that makes a figure worst, so that one evaluation gives what otherwise
  * takes a search over all ranges. It is the corner found for the present values; for another value of a part it may be another.
  */
 export function cornerFacts({ circuit, conditions }: Facts, figure: Figure, end: 'min' | 'max'): Facts {
-  const corners = known.get(figure) ?? new Map<'min' | 'max', Facts>();
+  const corners = known.get(figure, () => new Map());
   const corner = corners.get(end) ?? createFacts(cornerCircuit(circuit, conditions, figure.at[end]), conditions);
-  known.set(figure, corners.set(end, corner));
+  corners.set(end, corner);
   return corner;
 }
 

@@ -3,6 +3,7 @@ import type { Facts, Fall, Rise } from '../facts/facts.js';
 import type { Figure, TimeFigure } from '../facts/figure.js';
 import type { BoundedPart } from './bounded-part.js';
 import { cornerFacts } from './corner-facts.js';
+import { seenFigures } from './seen-figures.js';
 
 /**
  * How much of an allowance a figure takes up at worst, as a function of one part's value: 1 at the limit, less where it is
@@ -18,42 +19,84 @@ export interface Demand {
    * to be confirmed by `at`. Absent where the worst place is proved, so that no search is made.
    */
   readonly atCorner?: (value: number) => number;
+  /** Where the others stand when it is worst: element id → share of its range, −1 … 1. */
+  readonly worst?: Readonly<Record<string, number>>;
+  /** Values at which `at` has been computed already. */
+  readonly known?: () => ReadonlyArray<{ readonly value: number; readonly demand: number }>;
+  /** A formula that follows the demand nearly: see `BoundSearch`. */
+  readonly model?: ((value: number) => number) | undefined;
 }
+
+type Figures = { readonly rise: Rise; readonly falls: readonly Fall[] };
 
 export interface DemandQuestion<F extends Figure> {
   readonly facts: Facts;
   readonly part: BoundedPart;
   /** Where the worst value of the figure lies. */
   readonly end: 'min' | 'max';
-  /** undefined: the figure is not there, and nothing is demanded. */
-  readonly read: (figures: { readonly rise: Rise; readonly falls: readonly Fall[] }) => F | undefined;
+  /** undefined: the figure is not there, and nothing is demanded. Limits that give the same function share what it gave. */
+  readonly read: (figures: Figures) => F | undefined;
   readonly measure: (figure: F) => number;
+  /** The side of the bound that is looked for; needed only for a figure whose search may end before its worst case. */
+  readonly bound?: 'min' | 'max';
+  readonly model?: ((value: number) => number) | undefined;
 }
 
 /** The demand that one figure makes, as it depends on one part. */
-export function demandOn<F extends Figure>({ facts, part, end, read, measure }: DemandQuestion<F>): Demand {
+export function demandOn<F extends Figure>({
+  facts,
+  part,
+  end,
+  read,
+  measure,
+  bound,
+  model,
+}: DemandQuestion<F>): Demand {
   const present = read(facts);
   if (present === undefined) return constantDemand(0);
-  const seen = new Map<number, number>();
-  const of = (source: Facts, value: number): number => {
+  // What bounds a search that does not end depends on the part's own range too, and the rule sees it with that.
+  const ranged = bound !== undefined && (present.gap?.[end] ?? 0) > 0;
+  const figureAt = (source: Facts, value: number): F | 'fault' | undefined => {
     try {
-      const figure = read(source.vary(part.id, value));
-      return figure === undefined ? 0 : measure(figure);
+      if (source !== facts) return read(source.vary(part.id, value, end));
+      return read(ranged ? withRange(facts, part, value, bound) : variedAt(facts, part.id, value, end));
     } catch (error) {
-      // A load that never settles at this value, say: what cannot be computed cannot be said to hold.
-      if (error instanceof CircuitFault) return Number.POSITIVE_INFINITY;
+      if (error instanceof CircuitFault) return 'fault';
       throw error;
     }
   };
+  // A load that never settles at this value, say: what cannot be computed cannot be said to hold.
+  const sizeOf = (figure: F | 'fault' | undefined): number =>
+    figure === undefined ? 0 : figure === 'fault' ? Number.POSITIVE_INFINITY : measure(figure);
+  const seen = seenFigures(facts, read, `${part.id} ${end}`) as Map<number, F | 'fault' | undefined>;
   return {
     present: measure(present),
+    worst: present.at[end],
     at: (value) => {
-      const demand = seen.get(value) ?? of(facts, value);
-      seen.set(value, demand);
-      return demand;
+      const figure = seen.has(value) ? seen.get(value) : figureAt(facts, value);
+      seen.set(value, figure);
+      return sizeOf(figure);
     },
-    ...(present.bound === 'proved' ? {} : { atCorner: (value: number) => of(cornerFacts(facts, present, end), value) }),
+    known: () => [...seen].map(([value, figure]) => ({ value, demand: sizeOf(figure) })),
+    model,
+    ...(present.bound === 'proved'
+      ? {}
+      : { atCorner: (value: number) => sizeOf(figureAt(cornerFacts(facts, present, end), value)) }),
   };
+}
+
+/** The circuit with the part at the nominal whose worst true value that is, at its own tolerance (the wider side of it). */
+function withRange(facts: Facts, { id, upward, downward }: BoundedPart, value: number, bound: 'min' | 'max'): Facts {
+  const tolerance = Math.max(upward, downward);
+  return facts.withValue(id, { nominal: value / (bound === 'max' ? 1 + upward : 1 - downward), tolerance });
+}
+
+/** Several figures of one varied circuit share what is computed of it. */
+function variedAt(facts: Facts, id: string, value: number, end: 'min' | 'max'): Figures {
+  const known = seenFigures(facts, 'varied', `${id} ${end}`) as Map<number, Figures>;
+  const varied = known.get(value) ?? facts.vary(id, value, end);
+  known.set(value, varied);
+  return varied;
 }
 
 /** A demand that the part has no part in. */

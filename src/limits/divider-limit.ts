@@ -5,6 +5,7 @@ import { judgeAbove } from './judgement.js';
 import type { LimitMeta, OneLimit } from './limit.js';
 import { limitOnPart } from './limit-on-part.js';
 import { percentText, quantityText } from './quantity-text.js';
+import { readSteadyRatio } from './read-steady-ratio.js';
 import { toNominal } from './to-nominal.js';
 
 /** The largest series resistance with which the link still settles above a ratio of the accumulator's voltage. */
@@ -13,7 +14,7 @@ export function dividerLimit(meta: LimitMeta, facts: Facts, part: BoundedPart, l
   return limitOnPart(meta, {
     part,
     judgement: judgeAbove(steadyRatio, level),
-    demands: [demandOn({ facts, part, end: 'min', read: ({ rise }) => rise.steadyRatio, measure: ratioDemand(level) })],
+    demands: [demandOn({ facts, part, end: 'min', bound: 'max', read: readSteadyRatio, measure: ratioDemand(level) })],
     basis: (value) => {
       const load = quantityText((value * level) / (1 - level), 'Ω');
       const result = quantityText(value, 'Ω');

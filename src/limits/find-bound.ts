@@ -14,8 +14,13 @@ export interface BoundSearch {
   readonly demand: (value: number) => number;
   /** A value whose demand is known. */
   readonly start: { readonly value: number; readonly demand: number };
-  /** A first value to try, where something better is known than that the demand is in proportion. */
-  readonly guess?: number;
+  /** Further values whose demand is known. */
+  readonly known?: ReadonlyArray<{ readonly value: number; readonly demand: number }>;
+  /**
+   * A formula that gives about the demand; without one the demand is taken to be in proportion to the value (max) or to its
+   * reciprocal (min). It only decides which values are tried.
+   */
+  readonly model?: ((value: number) => number) | undefined;
   readonly lowest: number;
   readonly highest: number;
 }
@@ -24,6 +29,8 @@ interface Point {
   /** The value for a max, its reciprocal for a min: the demand rises with it. */
   readonly at: number;
   readonly demand: number;
+  /** What the model says there; `at` where there is none. */
+  readonly modelled: number;
 }
 
 const MOST_STEPS = 100;
@@ -35,27 +42,34 @@ const NOTHING = 1e-13;
 const PATIENCE = 12;
 /** By how much a value of infinite demand is brought down. */
 const SHRINK = 8;
+/** Relative; so near to a point already tried a root needs no trial of its own. */
+const NEAR = 1e-10;
 
 /**
  * The largest (smallest) value of a part whose demand is at most 1, to 1e-10 relative.
  *
  * Every DC voltage and current is a Möbius function (a + bx)/(c + dx) of a single resistance, a fall through one resistance
- * as well, and a rise nearly: so a hyperbola through the last three points lands on the bound or very near it. A bracket is
- * kept, and halved in the logarithm wherever the hyperbola points out of it.
+ * as well, and a rise nearly: so a hyperbola through the last three points lands on the bound or very near it, the nearer the
+ * better the model that they are drawn over. A bracket is kept, and halved in the logarithm wherever the hyperbola points out
+ * of it.
  */
-export function findBound({ bound, demand, start, guess, lowest, highest }: BoundSearch): BoundOutcome {
+export function findBound(question: BoundSearch): BoundOutcome {
+  const { bound, demand, start, known = [], model, lowest, highest } = question;
   const turn = (value: number): number => (bound === 'max' ? value : 1 / value);
   const floor = turn(bound === 'max' ? lowest : highest);
   const ceiling = turn(bound === 'max' ? highest : lowest);
   const points: Point[] = [];
   let holds: Point | undefined;
   let fails: Point | undefined;
-  const take = (point: Point): void => {
+  let step = PRECISION;
+  const take = (value: number, there: number): void => {
+    const point = { at: turn(value), demand: there, modelled: model === undefined ? turn(value) : model(value) };
     points.push(point);
     if (point.demand <= 1) holds = holds === undefined || point.at > holds.at ? point : holds;
     else fails = fails === undefined || point.at < fails.at ? point : fails;
   };
-  take({ at: turn(start.value), demand: start.demand });
+  for (const each of risingWith(start, known, turn)) take(each.value, each.demand);
+  take(start.value, start.demand);
   for (let count = 1; count < MOST_STEPS; count += 1) {
     const last = points[points.length - 1];
     const before = points[points.length - 2];
@@ -64,24 +78,76 @@ export function findBound({ bound, demand, start, guess, lowest, highest }: Boun
     if (fails === undefined && last.at >= ceiling) return { kind: 'no-value-hurts' };
     if (holds === undefined && last.at <= floor) return { kind: 'no-value-helps' };
     if (holds !== undefined && fails !== undefined && fails.at - holds.at <= PRECISION * fails.at) break;
-    const wanted = count === 1 && guess !== undefined ? turn(guess) : rootOf(points);
-    if (wanted !== undefined && before !== undefined && isSettled(wanted, last, before)) {
-      return { kind: 'bound', value: turn(wanted) };
+    const wanted = wantedPlace(points, question, turn);
+    const inside = wanted !== undefined && wanted.at > (holds?.at ?? 0) && wanted.at < (fails?.at ?? Infinity);
+    // Next to where the demand is infinite no curve through finite ones says how near.
+    if (inside && Number.isFinite(fails?.demand ?? 0) && before !== undefined && isSettled(wanted, last, before)) {
+      return { kind: 'bound', value: turn(wanted.at) };
     }
-    const next = within(count > PATIENCE && count % 2 === 0 ? undefined : wanted, { holds, fails, floor, ceiling });
-    take({ at: next, demand: demand(turn(next)) });
+    const aim = count > PATIENCE && count % 2 === 0 ? undefined : wanted?.at;
+    // A formula that points at what fails, or beyond, is next to where the demand is infinite: a little back from there.
+    const back = model !== undefined && holds !== undefined && aim !== undefined && aim >= (fails?.at ?? Infinity);
+    const next = within(back ? (fails?.at ?? 0) * (1 - step) : aim, { holds, fails, floor, ceiling });
+    if (back) step = Math.min(0.5, step * 1e3);
+    take(turn(next), demand(turn(next)));
   }
   return { kind: 'bound', value: turn(holds?.at ?? floor) };
+}
+
+type Known = BoundSearch['start'];
+
+/** The values known, where with the start they fit a demand that rises through 1 once; else none of them. */
+function risingWith(start: Known, known: readonly Known[], turn: (value: number) => number): readonly Known[] {
+  const all = [...known, start];
+  const holding = all.filter(({ demand }) => demand <= 1).map(({ value }) => turn(value));
+  const failing = all.filter(({ demand }) => !(demand <= 1)).map(({ value }) => turn(value));
+  return Math.max(...holding) < Math.min(...failing) ? known : [];
+}
+
+/** Where the points say that the bound is: undefined where no demand is finite, 0 or Infinity where it is nowhere. */
+function wantedPlace(
+  points: readonly Point[],
+  { bound, model, lowest, highest }: BoundSearch,
+  turn: (value: number) => number,
+): Omit<Point, 'demand'> | undefined {
+  if (model === undefined) {
+    const at = rootOf(points);
+    return at === undefined ? undefined : { at, modelled: at };
+  }
+  // Without any finite demand the formula is all there is to go by.
+  const modelled = rootOf(points.filter((point) => Number.isFinite(point.modelled))) ?? 1;
+  if (modelled === 0) return { at: 0, modelled };
+  return { at: turn(placeOf(model, modelled, bound, [lowest, highest])), modelled };
+}
+
+/** The value at which a formula gives a result, by halving in the logarithm: it costs nothing beside a demand. */
+function placeOf(
+  model: (value: number) => number,
+  result: number,
+  bound: 'min' | 'max',
+  [from, to]: readonly [number, number],
+): number {
+  let [low, high] = [from, to];
+  while (high > low * (1 + Number.EPSILON * 4)) {
+    const middle = Math.sqrt(low * high);
+    if (middle <= low || middle >= high) break;
+    if (model(middle) < result === (bound === 'max')) low = middle;
+    else high = middle;
+  }
+  return low;
 }
 
 /**
  * True where a root needs no trial: the hyperbola's error is of the order of the product of the distances of its three
  * points, each of which must have a demand.
  */
-function isSettled(root: number, last: Point, before: Point): boolean {
+function isSettled(root: Omit<Point, 'demand'>, last: Point, before: Point): boolean {
   if (!Number.isFinite(last.demand) || !Number.isFinite(before.demand)) return false;
-  const distance = Math.abs(root / last.at - 1);
-  return distance <= 1e-3 && distance * Math.abs(root / before.at - 1) <= PRECISION;
+  if (Math.abs(root.at / last.at - 1) <= NEAR) return true;
+  const distanceTo = (point: Point): number =>
+    Math.max(Math.abs(root.at / point.at - 1), Math.abs(root.modelled / point.modelled - 1));
+  const distance = distanceTo(last);
+  return distance <= 1e-3 && distance * distanceTo(before) <= PRECISION;
 }
 
 interface Bracket {
@@ -103,23 +169,23 @@ function within(wanted: number | undefined, { holds, fails, floor, ceiling }: Br
   return aim < from ? Math.max(aim, floor) : floor;
 }
 
-/** Where the points nearest to the bound say that it is: 0 where they say nowhere, undefined where no demand is finite. */
+/** The result of the model at which the points nearest to the bound say that it is: 0 where nowhere, undefined where no demand is finite. */
 function rootOf(points: readonly Point[]): number | undefined {
   const [c, b, a] = points
     .filter(({ demand }) => Number.isFinite(demand))
     .sort((p, q) => Math.abs(p.demand - 1) - Math.abs(q.demand - 1));
   if (c === undefined) return undefined;
   // One point: in proportion.
-  if (b === undefined) return c.at / c.demand;
+  if (b === undefined) return c.modelled / c.demand;
   const fc = c.demand - 1;
   const fb = b.demand - 1;
-  const slopeB = (b.at - c.at) / (fb - fc);
-  const line = c.at - fc * slopeB;
+  const slopeB = (b.modelled - c.modelled) / (fb - fc);
+  const line = c.modelled - fc * slopeB;
   if (a === undefined) return ahead(line);
   // x − x_c = s·(f − f_c)/(1 + d·f) through the other two points, taken at f = 0.
   const fa = a.demand - 1;
-  const slopeA = (a.at - c.at) / (fa - fc);
-  const curve = c.at - (fc * slopeA * slopeB * (fa - fb)) / (slopeA * fa - slopeB * fb);
+  const slopeA = (a.modelled - c.modelled) / (fa - fc);
+  const curve = c.modelled - (fc * slopeA * slopeB * (fa - fb)) / (slopeA * fa - slopeB * fb);
   return ahead(curve) > 0 ? curve : ahead(line);
 }
 

@@ -9,8 +9,11 @@ export interface Judgement {
   readonly notComputable: boolean;
 }
 
-const MET: Judgement = { satisfied: true, missing: [], notComputable: false };
-const VIOLATED: Judgement = { satisfied: false, missing: [], notComputable: false };
+/** Where the parts of a circuit stand in a request; who knows the circuit puts its own place in front. */
+export const ANY_PART = '#/circuit/elements';
+
+export const MET: Judgement = { satisfied: true, missing: [], notComputable: false };
+export const VIOLATED: Judgement = { satisfied: false, missing: [], notComputable: false };
 
 /** Undetermined for want of the fields named. */
 export function undetermined(missing: readonly string[]): Judgement {
@@ -19,19 +22,24 @@ export function undetermined(missing: readonly string[]): Judgement {
 
 /** A figure that must stay above a level, the level itself not being enough. */
 export function judgeAbove(figure: Figure, level: number): Judgement {
-  return judge(figure, (end) => (end.min ?? Number.NEGATIVE_INFINITY) > level);
+  return judgeEnd(figure, ({ min }) => (min ?? Number.NEGATIVE_INFINITY) > level);
 }
 
 /** A figure that must not exceed a level. */
 export function judgeAtMost(figure: Figure, level: number): Judgement {
-  return judge(figure, (end) => (end.max ?? Number.POSITIVE_INFINITY) <= level);
+  return judgeEnd(figure, ({ max }) => (max ?? Number.POSITIVE_INFINITY) <= level);
 }
 
 /** A duration that must stay below a limit, or may just reach it; one that never ends is longer than any. */
 export function judgeTime(time: TimeFigure, limit: number, strict: boolean): Judgement {
   const keeps = (reached: TimeFigure['reached'], max: number | null): boolean =>
     reached === 'always' && max !== null && (max < limit || (max === limit && !strict));
-  return judge(time, (end) => (end === time ? keeps(time.reached, end.max) : keeps(time.statedReached, end.max)));
+  const stated = keeps(time.statedReached, time.stated.max);
+  return judge(time, {
+    worst: keeps(time.reached, time.max),
+    found: time.bare.length === 0 ? stated : keeps(time.reached, foundOf(time).max),
+    stated,
+  });
 }
 
 /** A power against what a resistor stands surely and at most. */
@@ -55,11 +63,33 @@ export function judgeAll(judgements: readonly Judgement[]): Judgement {
   };
 }
 
-/** Met over all ranges, assumed ones included; violated even with assumed ones left out; in between undetermined. */
-function judge(figure: Figure, keeps: (end: Figure['stated']) => boolean): Judgement {
+function judgeEnd(figure: Figure, keeps: (end: Figure['stated']) => boolean): Judgement {
+  return judge(figure, { worst: keeps(figure), found: keeps(foundOf(figure)), stated: keeps(figure.stated) });
+}
+
+/** The ends that occur for certain: between them and the outer ones a search has found nothing. */
+function foundOf({ bound, bare, gap, min, max, stated }: Figure): Figure['stated'] {
+  if (bound === 'proved' || gap === undefined) return { min, max };
+  if (bare.length === 0) return stated;
+  return { min: min === null ? null : min + (gap.min ?? 0), max: max === null ? null : max - (gap.max ?? 0) };
+}
+
+/** Whether a figure keeps to something with its outermost end, the one found, and the one without assumed tolerances. */
+interface Kept {
+  readonly worst: boolean;
+  readonly found: boolean;
+  readonly stated: boolean;
+}
+
+/**
+ * Met over all ranges, assumed ones included; violated even with assumed ones left out; in between undetermined, and so where only
+ * a search without end would tell: any narrower tolerance settles that.
+ */
+function judge(figure: Figure, { worst, found, stated }: Kept): Judgement {
   if (figure.nominal === null && (figure.reason === 'not-stated' || figure.reason === 'ideal-loop')) {
     return { satisfied: null, missing: figure.missing ?? figure.bare, notComputable: true };
   }
-  if (keeps(figure)) return MET;
-  return !keeps(figure.stated) || figure.bare.length === 0 ? VIOLATED : undetermined(figure.bare);
+  if (worst) return MET;
+  if (found && figure.bound !== 'proved') return undetermined(figure.bare.length > 0 ? figure.bare : [ANY_PART]);
+  return !stated || figure.bare.length === 0 ? VIOLATED : undetermined(figure.bare);
 }

@@ -18,7 +18,7 @@ export const LimitRecordSchema = Type.Object(
     unit: Type.String(),
     present: nullableNumber('The present nominal.'),
     margin: nullableNumber(
-      'Relative, positive where satisfied: 1 − present/nominal for a max, 1 − nominal/present for a min.',
+      'Relative, positive where satisfied: 1 − present/nominal for a max, 1 − nominal/present for a min. null: one of the two has no number, or the bound is the edge of what counts as a value that the book names.',
     ),
     satisfied: Type.Unsafe<boolean | null>({ type: ['boolean', 'null'], description: 'null: undetermined.' }),
     binding: Type.Boolean({ description: 'True for the tightest of its kind on this part.' }),
@@ -30,6 +30,12 @@ export const LimitRecordSchema = Type.Object(
       }),
     ),
     note: Type.Optional(Type.String()),
+    at: Type.Optional(
+      Type.Record(Type.String(), Type.Number(), {
+        description:
+          'The worst case that it was taken at: where in its range each other part stands (−1 its smallest, 1 its largest value), by element id, or id and field where that is not the defining one. A part that is not named makes no difference, or has no range.',
+      }),
+    ),
     missing: Type.Optional(Type.Array(Type.String())),
   },
   { $id: 'Limit', additionalProperties: true },
@@ -56,13 +62,11 @@ export const WindowSchema = Type.Object(
       description:
         'IEC 60063 E24 values that keep inside the bounds on the true value (`value` of the limits) over ±5 %, the tolerance of the series, whatever the tolerance of the part in place; widest margin first. With one end open, from the decade next to the other.',
     }),
-    preferredE96: Type.Optional(
-      Type.Array(Type.Number(), {
-        maxItems: 24,
-        description:
-          'The same for IEC 60063 E96 over ±1 %; at most 24, widest margin first. Where `empty` comes of the tolerance of the part in place alone, values of this narrower one may remain.',
-      }),
-    ),
+    preferredE96: Type.Array(Type.Number(), {
+      maxItems: 24,
+      description:
+        'The same for IEC 60063 E96 over ±1 %; at most 24, widest margin first. Where `empty` comes of the tolerance of the part in place alone, values of this narrower one may remain.',
+    }),
   },
   { $id: 'Window', additionalProperties: true },
 );

@@ -6,6 +6,10 @@ import type { LimitMeta, OneLimit } from './limit.js';
 import { limitNotStated, limitOnPart } from './limit-on-part.js';
 import { limit as settingLimit } from './limits/precharge-resistance-max-setting.js';
 import { limit as timeLimit } from './limits/precharge-resistance-max-time.js';
+import { loadModel } from './models/load-model.js';
+import { riseTimeModel } from './models/rise-time-model.js';
+import { readSteadyRatio } from './read-steady-ratio.js';
+import { readTimeToThreshold } from './read-time-to-threshold.js';
 
 /**
  * What the setting and the timeout ask of a part that loads the rise, for its window: the limits of these names state it for
@@ -24,7 +28,15 @@ export function loadBounds(facts: Facts, part: BoundedPart): readonly OneLimit[]
           part,
           judgement: judgeTime(rise.timeToThreshold, timeout, true),
           demands: [
-            demandOn({ facts, part, end: 'max', read: (of) => of.rise.timeToThreshold, measure: timeDemand(timeout) }),
+            demandOn({
+              facts,
+              part,
+              end: 'max',
+              bound: 'min',
+              read: readTimeToThreshold,
+              measure: timeDemand(timeout),
+              model: riseTimeModel(facts, part, 'min', timeout),
+            }),
           ],
           basis: () => timeLimit.meta.formula,
         }),
@@ -52,7 +64,17 @@ function settingBound(
   return limitOnPart(meta, {
     part,
     judgement: judgeAbove(facts.rise.steadyRatio, level),
-    demands: [demandOn({ facts, part, end: 'min', read: (of) => of.rise.steadyRatio, measure: ratioDemand(level) })],
+    demands: [
+      demandOn({
+        facts,
+        part,
+        end: 'min',
+        bound: 'min',
+        read: readSteadyRatio,
+        measure: ratioDemand(level),
+        model: loadModel(facts, part, level),
+      }),
+    ],
     basis: () => settingLimit.meta.formula,
   });
 }

@@ -12,8 +12,12 @@ export interface RatingQuestion {
   readonly resistor: Resistor;
   /** Of the circuit as it is. */
   readonly judgement: Judgement;
+  /** True where something fails that no rating changes. */
+  readonly inVain?: boolean;
   /** W that it must stand at worst; null: no number. */
   readonly power: number | null;
+  /** Where the parts stand then. */
+  readonly at?: Readonly<Record<string, number>> | undefined;
   /** What a resistor of another rating is sure to stand, what would raise that, and without what no rating is enough. */
   readonly allowance: (rated: Resistor) => {
     readonly atLeast: number;
@@ -27,7 +31,7 @@ export interface RatingQuestion {
 /** The smallest rated power of a resistor, all else about it as it is, with which it stands what it must. */
 export function ratedPowerLimit(
   meta: LimitMeta,
-  { resistor, judgement, power, allowance, when }: RatingQuestion,
+  { resistor, judgement, inVain = false, power, at, allowance, when }: RatingQuestion,
 ): OneLimit {
   // In free air a chassis-mounted part has a rating of its own.
   const field = resistor.mounting === 'free-air' ? 'powerFreeAir' : 'power';
@@ -53,7 +57,8 @@ export function ratedPowerLimit(
     return atLeast > 0 ? power / atLeast : Number.POSITIVE_INFINITY;
   };
   const from = present !== null && present > 0 ? present : Math.max(power, 1);
-  const outcome = findBound({ bound: 'min', demand, start: { value: from, demand: demand(from) }, ...RANGE });
+  const search = { bound: 'min', demand, start: { value: from, demand: demand(from) }, ...RANGE } as const;
+  const outcome = inVain ? ({ kind: 'no-value-helps' } as const) : findBound(search);
   const value = outcome.kind === 'bound' ? outcome.value : null;
   const stands = quantityText((1 / demand(from)) * power, 'W');
   return recordOf({
@@ -62,6 +67,7 @@ export function ratedPowerLimit(
     value,
     nominal: value,
     judgement,
+    at,
     basis:
       value === null
         ? meta.formula

@@ -10,6 +10,8 @@ export interface LimitFacts {
   readonly present: number | null;
   readonly judgement: Judgement;
   readonly basis: string;
+  /** Where the other parts stand in the worst case: element id → share of its range, −1 … 1. */
+  readonly at?: Readonly<Record<string, number>> | undefined;
 }
 
 const NOTES = {
@@ -19,7 +21,17 @@ const NOTES = {
 } as const;
 
 /** A limit's record from what is known of it; the margin is relative, to the larger of the two numbers. */
-export function recordOf({ meta, element, outcome, value, nominal, present, judgement, basis }: LimitFacts): OneLimit {
+export function recordOf({
+  meta,
+  element,
+  outcome,
+  value,
+  nominal,
+  present,
+  judgement,
+  basis,
+  at,
+}: LimitFacts): OneLimit {
   const { satisfied, missing } = judgement;
   return {
     name: meta.name,
@@ -36,6 +48,7 @@ export function recordOf({ meta, element, outcome, value, nominal, present, judg
     sources: [...meta.sources],
     outcome,
     ...(outcome === 'bound' ? {} : { note: NOTES[outcome] }),
+    ...(at === undefined ? {} : { at }),
     ...(missing.length > 0 ? { missing: [...new Set(missing)] } : {}),
   };
 }

@@ -4,7 +4,9 @@ import { demandOn, timeDemand } from './demand.js';
 import { judgeTime } from './judgement.js';
 import type { LimitMeta, OneLimit } from './limit.js';
 import { limitNotStated, limitOnPart } from './limit-on-part.js';
+import { riseTimeModel } from './models/rise-time-model.js';
 import { percentText, quantityText } from './quantity-text.js';
+import { readTimeToThreshold } from './read-time-to-threshold.js';
 import { toNominal } from './to-nominal.js';
 
 /** The largest value of each part with which the rise still ends before the timeout. */
@@ -22,7 +24,15 @@ export function riseTimeLimits(meta: LimitMeta, facts: Facts, parts: readonly Bo
       part,
       judgement: judgeTime(time, timeout, true),
       demands: [
-        demandOn({ facts, part, end: 'max', read: ({ rise }) => rise.timeToThreshold, measure: timeDemand(timeout) }),
+        demandOn({
+          facts,
+          part,
+          end: 'max',
+          bound: 'max',
+          read: readTimeToThreshold,
+          measure: timeDemand(timeout),
+          model: riseTimeModel(facts, part, 'max', timeout),
+        }),
       ],
       basis: (value) =>
         `A rise to p = ${percentText(level)} takes R·C·ln(1/(1 − p)) = ${quantityText(-Math.log1p(-level), '')}·R·C with nothing on the link, more with loads. With everything else of this car at its worst it takes the timeout of ${quantityText(timeout, 's')} at ${quantityText(value, part.unit)}${toNominal(part, 'max')}.`,

@@ -7,6 +7,7 @@ import { findingsSection } from './markdown/findings-section.js';
 import { limitsSection } from './markdown/limits-section.js';
 import { prechargeSection } from './markdown/precharge-section.js';
 import { provenanceSection } from './markdown/provenance-section.js';
+import { sensitivitiesSection } from './markdown/sensitivities-section.js';
 import { verdictWords } from './verdict-words.js';
 
 export interface ReportSubject {
@@ -38,6 +39,7 @@ export function markdownReport(report: Report, { title, summary }: ReportSubject
     ...findingsSection(report.findings),
     ...prechargeSection(report),
     ...dischargeSection(report.discharge),
+    ...sensitivitiesSection(report),
     ...limitsSection(report),
     ...carTestsSection(report.carTests),
     '## Cautions',

@@ -11,16 +11,16 @@ export function withContactBridged(circuit: ResolvedCircuit, contact: Contact): 
   const [kept, merged] = contact.nodes;
   const rename = (node: string): string => (node === merged ? kept : node);
   const pair = ([a, b]: readonly [string, string]): [string, string] => [rename(a), rename(b)];
+  const sensing = ({ senses }: { readonly senses?: readonly [string, string] }) =>
+    senses === undefined ? {} : { senses: pair(senses) };
   const elements = circuit.elements.map((element) => ({ ...element, nodes: pair(element.nodes) }));
   const shorted = elements.filter(({ id, nodes: [a, b] }) => a === b && id !== contact.id);
   if (shorted.some(({ kind }) => NEVER_BRIDGED.has(kind))) return undefined;
   const link = circuit.link === undefined ? undefined : pair(circuit.link);
   const gone = new Set([contact.id, ...shorted.map(({ id }) => id)]);
   if (link !== undefined && link[0] === link[1]) return undefined;
-  const { measuringPoints, chassis, indicator, containerIndicator, control, ...rest } = withoutElements(
-    { ...circuit, elements },
-    gone,
-  );
+  const { measuringPoints, chassis, indicator, containerIndicator, containerIndicators, control, ...rest } =
+    withoutElements({ ...circuit, elements }, gone);
   const { precharge } = control;
   return {
     ...rest,
@@ -37,9 +37,8 @@ export function withContactBridged(circuit: ResolvedCircuit, contact: Contact): 
     ...(indicator === undefined
       ? {}
       : { indicator: { ...indicator, ...(indicator.senses && { senses: indicator.senses.map(pair) }) } }),
-    ...(containerIndicator === undefined
-      ? {}
-      : { containerIndicator: containerIndicator.senses ? { senses: pair(containerIndicator.senses) } : {} }),
+    ...(containerIndicator && { containerIndicator: sensing(containerIndicator) }),
+    ...(containerIndicators && { containerIndicators: containerIndicators.map(sensing) }),
     control: {
       ...control,
       ...(precharge && {

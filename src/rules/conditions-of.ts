@@ -10,6 +10,9 @@ export function conditionsOf(parameters: Readonly<RulesetParameters>, eventMeter
     dischargeTime: parameters.dischargeTime.value,
     dischargeTimeStrict: parameters.dischargeTimeStrict.value,
     dischargeClock: parameters.dischargeClock.value,
+    // A book that was read, or an organiser, has said which reading counts.
+    dischargeClockSettled:
+      parameters.dischargeClock.confirmed === 'read' || parameters.dischargeClock.overridden === true,
     dischargeRatingTime: parameters.dischargeRatingTime.value,
     repeats: parameters.repeats.value,
     maximumReleaseTime: parameters.maximumReleaseTime.value,
@@ -17,6 +20,7 @@ export function conditionsOf(parameters: Readonly<RulesetParameters>, eventMeter
     separationStates: parameters.separationStates.value,
     isolationPerVolt: parameters.isolationPerVolt.value,
     maximumVoltage: parameters.maximumVoltage.value,
+    bodyProtection: parameters.bodyProtection.value,
     ...(eventMeterResistance === undefined ? {} : { eventMeterResistance }),
   };
 }

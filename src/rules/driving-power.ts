@@ -2,7 +2,7 @@ import { conductsAt } from '../circuit/conducts-at.js';
 import type { ResolvedCircuit, Resistor } from '../circuit/model.js';
 import type { Facts, Topology } from '../facts/facts.js';
 import type { Figure } from '../facts/figure.js';
-import { shareOfVoltage } from './share-of-voltage.js';
+import { shareOfVoltage } from '../limits/points/share-of-voltage.js';
 
 /**
  * W in a resistor while driving: the link at the accumulator's voltage, the pre-charge relays open, every other

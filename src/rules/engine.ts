@@ -1,17 +1,22 @@
 import type { Facts } from '../facts/facts.js';
 import { missingInLoop } from '../facts/figures/missing-in-loop.js';
+import { lazily } from '../facts/lazily.js';
 import { comparePointers } from '../circuit/pointer.js';
 import { fieldNames } from './field-names.js';
 import { fillTemplate } from './fill-template.js';
 import type { Finding, Verdict } from './finding.js';
+import { type OtherSupply, otherSupplies } from './other-supplies.js';
+import { ANY_PART } from './judge-figure.js';
 import type { JudgeOthers, Outcome, Rule } from './rule.js';
 import { rules } from './rules.js';
 import type { RuleRow, Ruleset } from './ruleset.js';
 
-/** What any rule says where a figure that it reads would need infinite current. */
-const IDEAL_LOOP = {
+/** What any rule says where a figure that it reads would need infinite current, or where an unstated supply decides. */
+const COMMON = {
   idealLoop:
     'This cannot be computed as described: without any resistance a loop would need infinite current. It takes {fields} to tell.',
+  supply:
+    'This is met if the shutdown circuit feeds {contacts}, and not if something else does: it takes {fields} to tell.',
 };
 
 const FROM_MEMORY = 'The ruleset has this row from memory only: check the book.';
@@ -23,11 +28,12 @@ const FROM_MEMORY = 'The ruleset has this row from memory only: check the book.'
  */
 export function judge(facts: Facts, ruleset: Ruleset): Finding[] {
   const others = judgeOthers(ruleset);
+  const supplies = lazily(() => otherSupplies(facts));
   const findings = rules.map((rule) => {
     const row = ruleset.rules.find((candidate) => candidate.rule === rule.meta.id);
     return row === undefined
       ? notInForce(rule, ruleset)
-      : finding(rule, row, checked(rule, facts, ruleset, others), ruleset);
+      : finding(rule, row, withEverySupply(rule, checked(rule, facts, ruleset, others), supplies, ruleset), ruleset);
   });
   return withTrueCauses(findings);
 }
@@ -57,10 +63,36 @@ function checked(rule: Rule, facts: Facts, ruleset: Ruleset, others: JudgeOthers
   }
 }
 
+/** Met only where it is met whatever feeds the contacts of which nothing is stated. */
+function withEverySupply(
+  rule: Rule,
+  outcome: Outcome,
+  supplies: () => readonly OtherSupply[],
+  ruleset: Ruleset,
+): Outcome {
+  // A rule that compares others sees the same gap on both sides.
+  if (outcome.status !== 'met' || rule.comparesOthers === true) return outcome;
+  const decides = supplies().find(({ facts }) => {
+    const { status } = checked(rule, facts, ruleset, judgeOthers(ruleset));
+    return status === 'violated' || status === 'undetermined';
+  });
+  if (decides === undefined) return outcome;
+  const { facts, contacts, causes } = decides;
+  const missing = contacts.map(({ pointer }) => `${pointer}/suppliedBy`);
+  const elements = contacts.map(({ id }) => id);
+  const values = { contacts: elements.join(', '), fields: fieldNames(facts.circuit, missing) };
+  const { evidence = {} } = outcome;
+  const causedBy = causes.filter((cause) => cause !== rule.meta.id);
+  return { status: 'undetermined', message: 'supply', values, evidence, elements, missing, causedBy };
+}
+
 /** An undetermined outcome always says where to look, at worst at the whole description. */
 function settled(outcome: Outcome, facts: Facts): Outcome {
-  if (outcome.status !== 'undetermined' || (outcome.missing ?? []).length > 0) return outcome;
-  return { ...outcome, missing: [`${facts.circuit.pointer}/elements`] };
+  if (outcome.status !== 'undetermined') return outcome;
+  const { missing = [] } = outcome;
+  const parts = `${facts.circuit.pointer}/elements`;
+  const named = missing.map((field) => (field === ANY_PART ? parts : field));
+  return { ...outcome, missing: named.length > 0 ? named : [parts] };
 }
 
 function notInForce({ meta }: Rule, ruleset: Ruleset): Finding {
@@ -79,7 +111,7 @@ function notInForce({ meta }: Rule, ruleset: Ruleset): Finding {
 function finding({ meta }: Rule, row: RuleRow, outcome: Outcome, ruleset: Ruleset): Finding {
   const { document, version } = ruleset.source;
   const message = fillTemplate(
-    templateOf({ ...IDEAL_LOOP, ...meta.messages }, outcome.message, meta.id),
+    templateOf({ ...COMMON, ...meta.messages }, outcome.message, meta.id),
     outcome.values ?? {},
   );
   const { remedy, missing = [], causedBy = [] } = outcome;
@@ -90,7 +122,7 @@ function finding({ meta }: Rule, row: RuleRow, outcome: Outcome, ruleset: Rulese
     weight: row.weight,
     clauses: row.clauses.map((clause) => ({ document, version, clause, confirmed: row.confirmed })),
     message: row.confirmed === 'memory' ? `${message} ${FROM_MEMORY}` : message,
-    evidence: { ...outcome.evidence },
+    evidence: numbered(outcome),
     elements: [...(outcome.elements ?? [])],
     ...(remedy === undefined
       ? {}
@@ -99,6 +131,18 @@ function finding({ meta }: Rule, row: RuleRow, outcome: Outcome, ruleset: Rulese
     ...(missing.length === 0 ? {} : { missing: [...new Set(missing)].sort(comparePointers) }),
     ...(causedBy.length === 0 ? {} : { causedBy: [...causedBy] }),
   };
+}
+
+/**
+ * Every judgement has its numbers. Where a rule measures nothing its faults are counted, of which none is allowed; where no way
+ * through the circuit is at issue the path is the elements that were looked at.
+ */
+function numbered({ status, evidence = {}, elements = [] }: Outcome): Finding['evidence'] {
+  if (status !== 'met' && status !== 'violated') return { ...evidence };
+  const { problems } = evidence;
+  const faults = status === 'met' ? 0 : Array.isArray(problems) ? problems.length : 1;
+  const counted = { actual: faults, limit: 0, margin: 0 - faults, unit: 'count' };
+  return { ...('actual' in evidence ? {} : counted), path: [...elements], ...evidence };
 }
 
 function templateOf(templates: Readonly<Record<string, string>>, key: string, rule: string): string {

@@ -21,7 +21,10 @@ export const FindingSchema = Type.Object(
     weight: stringEnum(['rule', 'advice']),
     clauses: Type.Array(Type.Unsafe<Static<typeof ClauseSchema>>(Type.Ref('Clause'))),
     message: Type.String({ description: 'A plain sentence with the actual value, the limit and the unit.' }),
-    evidence: Type.Record(Type.String(), Type.Unknown(), { description: 'Numbers and paths behind the status, SI.' }),
+    evidence: Type.Record(Type.String(), Type.Unknown(), {
+      description:
+        'Numbers and paths behind the status, SI. Met or violated always with `actual`, `limit`, `margin` (relative, positive where kept; null: no number), `unit` and `path`; where nothing is measured the faults are counted, unit `count`, limit 0.',
+    }),
     elements: Type.Array(Type.String()),
     remedy: Type.Optional(Type.String()),
     inspect: Type.Optional(Type.String({ description: 'What to look at on the real car.' })),

@@ -1,68 +1,81 @@
 import type { ResolvedCircuit, Resistor } from '../circuit/model.js';
 import type { Figure } from '../facts/figure.js';
-import { ambientOf, availablePower } from './available-power.js';
-import { judgeFigure } from './judge-figure.js';
+import { ambientOf } from '../limits/ratings/ambient-of.js';
+import { permanentAllowance } from '../limits/ratings/permanent-allowance.js';
+import { type Judgement, judgeFigure } from './judge-figure.js';
+import type { Measured } from './measured-against.js';
 
 export interface HeatJudgement {
   readonly status: 'met' | 'violated' | 'undetermined';
   readonly missing: readonly string[];
   /** J of one start or discharge at worst. */
   readonly energy: number;
-  /** J of each that the resistor stands, surely and at most. */
-  readonly atLeast: number;
-  readonly atMost: number;
+  /** What decided: the heat of each, or the temperature that they come to, with what the resistor stands. */
+  readonly measured: Measured & { readonly unit: 'J' | '°C' };
 }
 
-/** A row of equal bursts of heat; `count` infinite where they go on. `interval` in s from one to the next. */
-export interface Bursts {
+/** What a row of starts or discharges does to a resistor. */
+export interface Row {
+  /** J of each. */
+  readonly energy: Figure;
+  /** Infinity: without end. */
   readonly count: number;
-  readonly interval: number;
+  /** °C at the hottest; only read where the resistor's thermal mass is stated. */
+  readonly temperature: () => Figure;
 }
 
 /**
  * Whether a resistor stands a row of starts or discharges. It does where all their heat together stays within an overload
- * rating (factor × derated power × duration), or where its single thermal mass stays below its highest temperature: n
- * bursts leave E/C·Σ e^(−kΔ/RC), a geometric sum. A burst counts as given at once, which is on the careful side.
+ * rating (factor × derated power × duration), or where its single thermal mass stays below its highest temperature.
+ * Where nothing says how fast the heat goes, all of it counts as kept.
  */
-export function judgeHeat(resistor: Resistor, circuit: ResolvedCircuit, energy: Figure, bursts: Bursts): HeatJudgement {
-  const byRating = ratingAllowance(resistor, circuit, bursts);
-  const byMass = massAllowance(resistor, circuit, bursts);
-  const atLeast = Math.max(byRating, byMass.atLeast);
-  const atMost = Math.max(atLeast, byMass.atMost);
-  const sure = judgeFigure(energy, { side: 'below', limit: atLeast, strict: false });
-  const hopeless = judgeFigure(energy, { side: 'below', limit: atMost, strict: false });
-  const common = { energy: sure.worst, atLeast, atMost };
-  if (sure.notComputable) return { status: 'undetermined', missing: sure.missing, ...common };
-  if (sure.status === 'met') return { status: 'met', missing: [], ...common };
-  if (hopeless.status === 'violated') return { status: 'violated', missing: [], ...common };
-  return { status: 'undetermined', missing: [...byMass.missing, ...sure.missing, ...hopeless.missing], ...common };
-}
-
-function ratingAllowance(resistor: Resistor, circuit: ResolvedCircuit, { count }: Bursts): number {
-  const overload = resistor.ratings?.overload;
-  if (overload === undefined || count === Infinity) return 0;
-  return (availablePower(resistor, circuit).atLeast * overload.factor * overload.duration) / count;
-}
-
-function massAllowance(resistor: Resistor, circuit: ResolvedCircuit, { count, interval }: Bursts) {
-  const { resistance, capacitance, maxTemperature } = resistor.thermal ?? {};
-  const ambient = ambientOf(resistor, circuit);
-  const missing = [
-    ...(capacitance === undefined ? [`${resistor.pointer}/thermal/capacitance`] : []),
-    ...(maxTemperature === undefined ? [`${resistor.pointer}/thermal/maxTemperature`] : []),
-    ...(ambient === undefined ? [`${resistor.pointer}/ambientMax`] : []),
-  ];
-  const resistanceMissing = `${resistor.pointer}/thermal/resistance`;
-  if (capacitance === undefined || maxTemperature === undefined || ambient === undefined) {
+export function judgeHeat(resistor: Resistor, circuit: ResolvedCircuit, row: Row): HeatJudgement {
+  const { thermal } = resistor;
+  const byRating = ratingAllowance(resistor, circuit, row.count);
+  const rated = judgeFigure(row.energy, { side: 'below', limit: byRating, strict: false });
+  const energy = rated.worst;
+  const heat = (limit: number) => ({ actual: energy, limit, side: 'below', unit: 'J' }) as const;
+  if (rated.notComputable) return { status: 'undetermined', missing: rated.missing, energy, measured: heat(byRating) };
+  if (rated.status === 'met') return { status: 'met', missing: [], energy, measured: heat(byRating) };
+  const missing = missingOf(resistor, circuit);
+  if (missing.length === 0 && thermal?.maxTemperature !== undefined) {
+    const limit = thermal.maxTemperature;
+    const { status, worst, ...judged } = judgeFigure(row.temperature(), { side: 'below', limit, strict: false });
     return {
-      atLeast: 0,
-      atMost: Infinity,
-      missing: resistance === undefined ? [...missing, resistanceMissing] : missing,
+      status: judged.notComputable ? 'undetermined' : status,
+      missing: judged.missing,
+      energy,
+      measured: { actual: worst, limit, side: 'below', unit: '°C' },
     };
   }
-  const room = capacitance * Math.max(0, maxTemperature - ambient);
-  if (resistance === undefined) return { atLeast: room / count, atMost: Infinity, missing: [resistanceMissing] };
-  const decay = interval / (resistance * capacitance);
-  const sum = decay === 0 ? count : Math.expm1(-decay * count) / Math.expm1(-decay);
-  return { atLeast: room / sum, atMost: room / sum, missing: [] };
+  const limit = Math.max(byRating, keptAllowance(resistor, circuit, row.count));
+  const kept: Judgement = judgeFigure(row.energy, { side: 'below', limit, strict: false });
+  return kept.status === 'met'
+    ? { status: 'met', missing: [], energy, measured: heat(limit) }
+    : { status: 'undetermined', missing: [...missing, ...kept.missing], energy, measured: heat(limit) };
+}
+
+/** J of each. */
+function ratingAllowance(resistor: Resistor, circuit: ResolvedCircuit, count: number): number {
+  const overload = resistor.ratings?.overload;
+  if (overload === undefined || count === Infinity) return 0;
+  return (permanentAllowance(resistor, circuit).atLeast * overload.factor * overload.duration) / count;
+}
+
+/** J of each where the thermal mass lets go of nothing. */
+function keptAllowance(resistor: Resistor, circuit: ResolvedCircuit, count: number): number {
+  const { capacitance, maxTemperature } = resistor.thermal ?? {};
+  const ambient = ambientOf(resistor, circuit);
+  if (capacitance === undefined || maxTemperature === undefined || ambient === undefined) return 0;
+  return (capacitance * Math.max(0, maxTemperature - ambient)) / count;
+}
+
+function missingOf(resistor: Resistor, circuit: ResolvedCircuit): string[] {
+  const { resistance, capacitance, maxTemperature } = resistor.thermal ?? {};
+  return [
+    ...(capacitance === undefined ? [`${resistor.pointer}/thermal/capacitance`] : []),
+    ...(maxTemperature === undefined ? [`${resistor.pointer}/thermal/maxTemperature`] : []),
+    ...(ambientOf(resistor, circuit) === undefined ? [`${resistor.pointer}/ambientMax`] : []),
+    ...(resistance === undefined ? [`${resistor.pointer}/thermal/resistance`] : []),
+  ];
 }

@@ -2,7 +2,7 @@ import { type Static, type TSchema, Type } from '@sinclair/typebox';
 import { stringEnum } from '../circuit/schema/string-enum.js';
 import { AssumedToleranceSchema, RepeatsSchema, SeparationStatesSchema } from './parameters-schema.js';
 
-/** What an event's `parameters` may set: the same names as a ruleset's rows, plain SI, bounded to what can be meant. */
+/** What an event's `parameters` may set, once read to SI: the same names as a ruleset's rows, bounded to what can be meant. */
 export const OverridesSchema = Type.Object(
   {
     threshold: Type.Optional(

@@ -10,11 +10,13 @@ import { rule as dischargeUnfused } from './rules/discharge-unfused.js';
 import { rule as dischargeWhileCoasting } from './rules/discharge-while-coasting.js';
 import { rule as disconnectBreaksThePath } from './rules/disconnect-breaks-the-path.js';
 import { rule as eventMeterDiffers } from './rules/event-meter-differs.js';
+import { rule as fuseBreakingCurrent } from './rules/fuse-breaking-current.js';
 import { rule as guidedAuxiliaries } from './rules/guided-auxiliaries.js';
 import { rule as highestVoltage } from './rules/highest-voltage.js';
 import { rule as indicatorSeesContacts } from './rules/indicator-sees-contacts.js';
 import { rule as indicatorSeesVoltage } from './rules/indicator-sees-voltage.js';
 import { rule as isolationBothPoles } from './rules/isolation-both-poles.js';
+import { rule as labelsAgree } from './rules/labels-agree.js';
 import { rule as mainFuse } from './rules/main-fuse.js';
 import { rule as measuringPoints } from './rules/measuring-points.js';
 import { rule as measuringPointsSeeTheLink } from './rules/measuring-points-see-the-link.js';
@@ -56,6 +58,7 @@ export const rules: readonly Rule[] = [
   isolationBothPoles,
   noUnswitchedVoltageOutside,
   mainFuse,
+  fuseBreakingCurrent,
   relayRatings,
   voltageRatings,
   disconnectBreaksThePath,
@@ -75,5 +78,6 @@ export const rules: readonly Rule[] = [
   measuringPoints,
   measuringPointsSeeTheLink,
   highestVoltage,
+  labelsAgree,
   simplicity,
 ];

@@ -8,15 +8,21 @@ export type Direction = 1 | -1 | 0 | undefined;
 export interface Dependence {
   readonly direction: (index: number) => Direction;
   /** Where nothing is proved: the direction that is likely. Its corner is taken as it is, and the bound called searched. */
-  readonly likely?: (index: number) => Direction;
+  readonly likely?: ((index: number) => Direction) | undefined;
   /** True where the extreme may lie inside the range of an unproved parameter; default: only its ends are tried. */
-  readonly inner?: (index: number) => boolean;
+  readonly inner?: ((index: number) => boolean) | undefined;
+  /** True where the figure runs one way in each parameter alone, whatever the others: then its extremes are among the corners. */
+  readonly oneWay?: boolean | undefined;
+  /** Where not all is proved: a value that none in the box lies beyond at that end; undefined: none is known. */
+  readonly outer?: ((end: 'min' | 'max') => number | undefined) | undefined;
 }
 
 export interface Extreme {
-  /** ±Infinity: unbounded. */
+  /** Nothing in the box lies beyond, where that is proved or the gap known. ±Infinity: unbounded. */
   readonly value: number;
-  /** Where it lies. */
+  /** By how much it may lie beyond what was found, ≥ 0; null: nothing bounds that. */
+  readonly gap: number | null;
+  /** Where what was found lies. */
   readonly values: Values;
 }
 
@@ -24,7 +30,7 @@ export interface Bounds {
   readonly nominal: number;
   readonly min: Extreme;
   readonly max: Extreme;
-  /** The same with every parameter whose tolerance was only assumed at its nominal value. */
+  /** What was found with every parameter whose tolerance was only assumed at its nominal value: attained, not bounded. */
   readonly statedMin: number;
   readonly statedMax: number;
   readonly proved: boolean;
@@ -40,6 +46,8 @@ const MINOR = 1e-2;
 const MOST_SEARCHED = 8;
 /** Relative; rounding between one figure and the same by another way. */
 const SLACK = 1e-9;
+/** Unproved parameters up to which every corner is tried where the extremes are among them: a thousand evaluations. */
+const MOST_CORNERS = 10;
 /** Shares of a range tried for an extreme inside it. */
 const INNER = [0.25, 0.5, 0.75];
 
@@ -53,60 +61,108 @@ const INNER = [0.25, 0.5, 0.75];
  * @param figure may answer ±Infinity (never) but not NaN
  */
 export function boundsOf(box: Box, figure: (values: Values) => number, dependence: Dependence): Bounds {
-  const bounds = cornered(box, figure, dependence);
-  const { nominal, min, max } = bounds;
+  if (box.only !== undefined) return oneEnd(box, box.only, figure, dependence);
+  const nominal = figure(box.nominal);
+  const corners = new Corners(box, figure, dependence, nominal);
+  const min = corners.extreme(-1, true);
+  const max = corners.extreme(1, true);
   const slack = Number.isFinite(nominal) ? SLACK * Math.abs(nominal) : 0;
-  if (min.value <= nominal + slack && max.value >= nominal - slack) return bounds;
+  if (min.value <= nominal + slack && max.value >= nominal - slack) return boundsAt(corners, min, max, dependence);
   // A corner on the wrong side of the nominal value refutes the directions that led there: search without them.
-  return cornered(box, figure, {
-    direction: (index) => (dependence.direction(index) === 0 ? 0 : undefined),
-    inner: () => true,
-  });
+  const { direction } = dependence;
+  const open: Dependence = { direction: (index) => (direction(index) === 0 ? 0 : undefined), inner: () => true };
+  const again = new Corners(box, figure, open, nominal);
+  return boundsAt(again, again.extreme(-1, true), again.extreme(1, true), open);
 }
 
-function cornered(box: Box, figure: (values: Values) => number, { direction, likely, inner }: Dependence): Bounds {
-  const nominal = figure(box.nominal);
-  const known: { parameter: Uncertain; sign: number }[] = [];
-  const open: Uncertain[] = [];
-  let proved = true;
-  for (const parameter of box.uncertain) {
-    const certain = direction(parameter.index);
-    if (certain === undefined) proved = false;
-    const sign = certain ?? likely?.(parameter.index);
-    if (sign === undefined) open.push(parameter);
-    else if (sign !== 0) known.push({ parameter, sign });
-  }
-  const single = singleEffects(box, open, figure, nominal);
-  const largest = Math.max(0, ...[...single.values()].map(Math.abs));
-  const extreme = (wanted: 1 | -1, assumed: boolean): Extreme => {
-    const values = Float64Array.from(box.nominal);
-    for (const { parameter, sign } of known) {
-      if (assumed || !parameter.assumed) values[parameter.index] = sign === wanted ? parameter.high : parameter.low;
-    }
-    const free = assumed ? open : open.filter((parameter) => !parameter.assumed);
-    for (const parameter of free)
-      values[parameter.index] = (single.get(parameter) ?? 0) * wanted >= 0 ? parameter.high : parameter.low;
-    const inside = inner ?? (() => false);
-    const major = free
-      .filter((parameter) => Math.abs(single.get(parameter) ?? 0) >= MINOR * largest)
-      .sort((x, y) => Math.abs(single.get(y) ?? 0) - Math.abs(single.get(x) ?? 0) || x.index - y.index)
-      .slice(0, MOST_SEARCHED);
-    return search(values, major, figure, wanted, inside);
-  };
-  const max = extreme(1, true);
-  const min = extreme(-1, true);
-  const assumed = box.uncertain.filter((parameter) => parameter.assumed);
+/** One end alone; where its corner is proved that is a single evaluation. */
+function oneEnd(box: Box, only: 'min' | 'max', figure: (values: Values) => number, dependence: Dependence): Bounds {
+  const corners = new Corners(box, figure, dependence, undefined);
+  const end = settled(corners, corners.extreme(only === 'max' ? 1 : -1, true), only, dependence);
+  const { value } = end;
+  const { proved } = corners;
+  return { nominal: value, min: end, max: end, statedMin: value, statedMax: value, proved, assumedThatMatter: [] };
+}
+
+function boundsAt(corners: Corners, min: Found, max: Found, dependence: Dependence): Bounds {
+  const assumed = corners.box.uncertain.filter((parameter) => parameter.assumed);
   return {
-    nominal,
-    min,
-    max,
-    statedMax: assumed.length === 0 ? max.value : extreme(1, false).value,
-    statedMin: assumed.length === 0 ? min.value : extreme(-1, false).value,
-    proved,
+    nominal: corners.nominal,
+    min: settled(corners, min, 'min', dependence),
+    max: settled(corners, max, 'max', dependence),
+    statedMin: assumed.length === 0 ? min.value : corners.extreme(-1, false).value,
+    statedMax: assumed.length === 0 ? max.value : corners.extreme(1, false).value,
+    proved: corners.proved,
     assumedThatMatter: assumed
-      .filter((parameter) => direction(parameter.index) !== 0)
+      .filter((parameter) => dependence.direction(parameter.index) !== 0)
       .map((parameter) => parameter.index),
   };
+}
+
+/** What was found, moved out to what is known to bound it. */
+function settled(corners: Corners, found: Found, end: 'min' | 'max', { outer }: Dependence): Extreme {
+  if (corners.proved) return { ...found, gap: 0 };
+  const bound = outer?.(end);
+  if (bound === undefined || Number.isNaN(bound)) return { ...found, gap: null };
+  const value = end === 'max' ? Math.max(bound, found.value) : Math.min(bound, found.value);
+  return { value, gap: value === found.value ? 0 : Math.abs(value - found.value), values: found.values };
+}
+
+interface Found {
+  readonly value: number;
+  readonly values: Values;
+}
+
+/** The corners that a figure's directions lead to, and the search among those that they leave open. */
+class Corners {
+  readonly proved: boolean;
+  readonly nominal: number;
+  private readonly known: { readonly parameter: Uncertain; readonly sign: number }[] = [];
+  private readonly open: Uncertain[] = [];
+  private readonly single: ReadonlyMap<Uncertain, number>;
+
+  constructor(
+    readonly box: Box,
+    private readonly figure: (values: Values) => number,
+    { direction, likely, inner, oneWay }: Dependence,
+    nominal: number | undefined,
+  ) {
+    const unproved = box.uncertain.filter(({ index }) => direction(index) === undefined).length;
+    this.all = oneWay === true && unproved > 0 && unproved <= MOST_CORNERS;
+    for (const parameter of box.uncertain) {
+      const sign = direction(parameter.index) ?? (this.all ? undefined : likely?.(parameter.index));
+      if (sign === undefined) this.open.push(parameter);
+      else if (sign !== 0) this.known.push({ parameter, sign });
+    }
+    this.proved = unproved === 0 || this.all;
+    this.inner = inner ?? (() => false);
+    this.nominal = nominal ?? (this.open.length === 0 ? Number.NaN : figure(box.nominal));
+    this.single = this.all ? new Map() : singleEffects(box, this.open, figure, this.nominal);
+  }
+
+  private readonly inner: (index: number) => boolean;
+  /** True where every corner is tried. */
+  private readonly all: boolean;
+
+  /** @param assumed false: parameters whose tolerance was only assumed stay at their nominal value */
+  extreme(wanted: 1 | -1, assumed: boolean): Found {
+    const values = this.box.nominal.slice();
+    for (const { parameter, sign } of this.known) {
+      if (assumed || !parameter.assumed) values[parameter.index] = sign === wanted ? parameter.high : parameter.low;
+    }
+    const free = assumed ? this.open : this.open.filter((parameter) => !parameter.assumed);
+    if (this.all) return bestCorner(values, free, this.figure, wanted);
+    const effect = (parameter: Uncertain): number => this.single.get(parameter) ?? 0;
+    let largest = 0;
+    for (const each of this.single.values()) largest = Math.max(largest, Math.abs(each));
+    for (const parameter of free)
+      values[parameter.index] = effect(parameter) * wanted >= 0 ? parameter.high : parameter.low;
+    const major = free
+      .filter((parameter) => Math.abs(effect(parameter)) >= MINOR * largest)
+      .sort((x, y) => Math.abs(effect(y)) - Math.abs(effect(x)) || x.index - y.index)
+      .slice(0, MOST_SEARCHED);
+    return search(values, major, this.figure, wanted, this.inner);
+  }
 }
 
 /** What moving one parameter alone to the far end of its range does, the others at nominal. */
@@ -117,7 +173,7 @@ function singleEffects(
   nominal: number,
 ): Map<Uncertain, number> {
   const effects = new Map<Uncertain, number>();
-  const values = Float64Array.from(box.nominal);
+  const values = box.nominal.slice();
   for (const parameter of open) {
     const middle = box.nominal[parameter.index] as number;
     const high = parameter.high > middle;
@@ -130,25 +186,44 @@ function singleEffects(
   return effects;
 }
 
+/** Every corner of the free parameters, each one step from the one before (Gray's code). */
+function bestCorner(
+  start: Values,
+  free: readonly Uncertain[],
+  figure: (values: Values) => number,
+  wanted: 1 | -1,
+): Found {
+  for (const { index, low } of free) start[index] = low;
+  let best: Found = { value: figure(start), values: start.slice() };
+  for (let count = 1; count < 2 ** free.length; count += 1) {
+    // The lowest set bit of the count is the one that changes.
+    const { index, low, high } = free[31 - Math.clz32(count & -count)] as Uncertain;
+    start[index] = start[index] === low ? high : low;
+    const value = figure(start);
+    if (wanted === 1 ? value > best.value : value < best.value) best = { value, values: start.slice() };
+  }
+  return best;
+}
+
 function search(
   start: Values,
   free: readonly Uncertain[],
   figure: (values: Values) => number,
   wanted: 1 | -1,
   inner: (index: number) => boolean,
-): Extreme {
-  let best: Extreme = { value: figure(start), values: start };
+): Found {
+  let best: Found = { value: figure(start), values: start };
   const consider = (values: Values): boolean => {
     const value = figure(values);
     if (!(wanted === 1 ? value > best.value : value < best.value)) return false;
-    best = { value, values: Float64Array.from(values) };
+    best = { value, values: values.slice() };
     return true;
   };
   for (let sweep = 0; sweep < SWEEPS; sweep += 1) {
     let moved = false;
     for (const parameter of free) {
       const here = best.values[parameter.index] as number;
-      const trial = Float64Array.from(best.values);
+      const trial = best.values.slice();
       trial[parameter.index] = here === parameter.low ? parameter.high : parameter.low;
       if (consider(trial)) moved = true;
       if (inner(parameter.index) && inside(best.values, parameter, consider)) moved = true;
@@ -161,7 +236,7 @@ function search(
 /** Inner points of one range, then halving steps around the best of them. */
 function inside(from: Values, parameter: Uncertain, consider: (values: Values) => boolean): boolean {
   const width = parameter.high - parameter.low;
-  const trial = Float64Array.from(from);
+  const trial = from.slice();
   const start = from[parameter.index] as number;
   let best = start;
   const attempt = (value: number): void => {

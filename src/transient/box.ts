@@ -14,13 +14,15 @@ export interface Uncertain {
 export interface Box {
   readonly nominal: Values;
   readonly uncertain: readonly Uncertain[];
+  /** The one end that is asked for; the other end and the nominal value are then not computed, and stand at the same number. */
+  readonly only?: 'min' | 'max' | undefined;
 }
 
 /**
  * @param assumedTolerance relative tolerance taken for a parameter whose own is not stated; 0: none is taken
  */
 export function boxOf(compiled: CompiledCircuit, assumedTolerance: (parameter: Parameter) => number): Box {
-  const nominal = Float64Array.from(compiled.parameters, (parameter) => parameter.range.nominal);
+  const nominal = compiled.parameters.map((parameter) => parameter.range.nominal);
   const uncertain: Uncertain[] = [];
   compiled.parameters.forEach((parameter, index) => {
     const { range } = parameter;

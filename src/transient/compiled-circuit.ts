@@ -31,8 +31,8 @@ export interface CompiledElement {
 export const Mode = { absent: 0, open: 1, closed: 2, constant: 3 } as const;
 /** One `Mode` an element. A load: open = asleep, closed = its linear range, constant = its constant range. A machine: open = its diodes block. */
 export type Modes = Uint8Array;
-/** One number a parameter. */
-export type Values = Float64Array;
+/** One number a parameter. A plain array: V8 keeps typed arrays of this size outside its heap, and hundreds are made for a circuit. */
+export type Values = number[];
 
 /** A circuit with its names replaced by numbers, ready to be solved many times. */
 export interface CompiledCircuit {
@@ -43,6 +43,8 @@ export interface CompiledCircuit {
   readonly parameters: readonly Parameter[];
   /** Indices of the capacitors, in order of id. */
   readonly capacitors: readonly number[];
+  /** What is worked out of it later and kept with it, each thing by a key that only its maker has. */
+  readonly kept: Map<symbol, unknown>;
 }
 
 const ZERO: Toleranced = { min: 0, nominal: 0, max: 0, toleranceStated: true };
@@ -115,10 +117,11 @@ export function compileCircuit(circuit: ResolvedCircuit): CompiledCircuit {
     byId: new Map(elements.map((element) => [element.id, element])),
     parameters,
     capacitors: elements.filter((element) => element.kind === 'capacitor').map((element) => element.index),
+    kept: new Map(),
   };
 }
 
 /** Every parameter at its nominal value. */
 export function nominalValues(compiled: CompiledCircuit): Values {
-  return Float64Array.from(compiled.parameters, (parameter) => parameter.range.nominal);
+  return compiled.parameters.map((parameter) => parameter.range.nominal);
 }

@@ -1,6 +1,7 @@
 import type { Crossing } from './crossing.js';
 import { enclosure, noiseAt } from './enclosure.js';
 import type { ExponentialSum } from './exponential-sum.js';
+import { oneRateCrossing } from './one-rate-crossing.js';
 import { settleCrossings } from './settle-crossings.js';
 
 export type { Crossing } from './crossing.js';
@@ -30,6 +31,8 @@ const FADED = 38;
  * @param scale the size of the signal that the tie tolerance is relative to, > 0
  */
 export function crossings(signal: ExponentialSum, level: number, until: number, scale: number): Crossing[] {
+  const only = oneRateCrossing(signal, level, until, scale * TIE);
+  if (only !== undefined) return only;
   const search = new Search(signal, level, scale * TIE);
   const end = Math.min(until, search.settled());
   const marks = search.marks(end);

@@ -4,7 +4,7 @@ const FADED = 5;
 const SLOWEST = 1000;
 
 /** s until the slowest mode of those that fade within a reasonable time has faded to 1 %. */
-export function fadingSpan(rates: Float64Array): number {
+export function fadingSpan(rates: readonly number[]): number {
   let slowest = Infinity;
   for (const rate of rates) if (rate > 1 / SLOWEST) slowest = Math.min(slowest, rate);
   return slowest === Infinity ? 0 : FADED / slowest;

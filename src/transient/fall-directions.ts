@@ -1,8 +1,10 @@
 import type { Box } from './box.js';
 import type { Direction } from './bounds.js';
 import { type CompiledCircuit, Mode, type Modes } from './compiled-circuit.js';
-import { holdsOneState, OneState, plainLoads } from './one-state.js';
-import { planOf, type StatePlan } from './state-plan.js';
+import { holdsOneState, OneState } from './one-state.js';
+import { plainLoads } from './plain-loads.js';
+import { planOf } from './plan-of.js';
+import type { StatePlan } from './state-plan.js';
 
 /**
  * How the capacitors' voltages in a fall without a source depend on each parameter: each rises with every resistance and capacitance.
@@ -12,7 +14,7 @@ import { planOf, type StatePlan } from './state-plan.js';
  * one of them: then every cluster is a leak, and a voltage falls with each leak and rises with each capacitance.
  */
 export function fallDirections(compiled: CompiledCircuit, box: Box, modes: Modes): (parameter: number) => Direction {
-  const state = OneState.of(compiled, box, modes, 'fall', []);
+  const state = OneState.of({ compiled, box, modes, course: 'fall', pairs: [] });
   if (state !== undefined) return state.timeConstant();
   const proved =
     plainLoads(compiled, modes) &&

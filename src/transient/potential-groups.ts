@@ -13,13 +13,13 @@ export interface IdealEdge {
  * Nodes held at fixed differences by ideal connections: union-find with an offset to the group's representative.
  */
 export class PotentialGroups {
-  private readonly parent: Int32Array;
-  private readonly relative: Float64Array;
+  private readonly parent: number[];
+  private readonly relative: number[];
   readonly edges: IdealEdge[] = [];
 
   constructor(size: number) {
-    this.parent = Int32Array.from({ length: size }, (_, i) => i);
-    this.relative = new Float64Array(size);
+    this.parent = new Array<number>(size).fill(0).map((_, i) => i);
+    this.relative = new Array<number>(size).fill(0);
   }
 
   /** The representative of the node's group. */

@@ -47,19 +47,22 @@ class Run {
   private readonly awake: Awake = new Set();
   private readonly isolation: readonly CompiledElement[];
   private readonly variable: readonly CompiledElement[];
-  private capacitorVoltages: Float64Array;
+  private capacitorVoltages: readonly number[];
   private time = 0;
   private released = false;
   private turningSince: number | undefined;
   private powerStep = FIRST_POWER_STEP;
   private atOnce = 0;
-  private readonly changes: { readonly modes: string; readonly voltages: Float64Array; readonly segment: number }[] =
-    [];
+  private readonly changes: {
+    readonly modes: string;
+    readonly voltages: readonly number[];
+    readonly segment: number;
+  }[] = [];
 
   constructor(private readonly input: TimelineInput) {
     const { compiled } = input;
     this.positions = new SwitchPositions(input);
-    this.capacitorVoltages = Float64Array.from(compiled.capacitors, (index) => {
+    this.capacitorVoltages = compiled.capacitors.map((index) => {
       const { source } = compiled.elements[index] as CompiledElement;
       return input.startVoltages?.get(source.id) ?? (source.kind === 'capacitor' ? source.initialVoltage : 0);
     });
@@ -248,7 +251,7 @@ class Run {
       return undefined;
     const modes = this.positions.modes.join();
     const now = { modes, voltages: this.capacitorVoltages, segment: this.segments.length };
-    const here = ({ voltages }: { readonly voltages: Float64Array }): boolean =>
+    const here = ({ voltages }: { readonly voltages: readonly number[] }): boolean =>
       voltages.every(
         (volts, k) => Math.abs(volts - (now.voltages[k] as number)) <= ON_THE_EDGE * Math.max(1, Math.abs(volts)),
       );
@@ -263,7 +266,7 @@ class Run {
 
   private solve(step: number | null): Current {
     const { compiled, values } = this.input;
-    const modes = Uint8Array.from(this.positions.modes);
+    const modes = this.positions.modes.slice();
     const start = {
       capacitorVoltages: this.capacitorVoltages,
       machineScale: this.machineScale(),

@@ -1,4 +1,4 @@
-import type { Facts, Fall, SeparationState } from '../facts/facts.js';
+import type { Facts, Fall, FallVoltage, SeparationState } from '../facts/facts.js';
 import type { Figure } from '../facts/figure.js';
 import { noFigure } from '../facts/figures/figure-of.js';
 import { missingInLoop } from '../facts/figures/missing-in-loop.js';
@@ -7,11 +7,15 @@ import { judgeFallVoltage } from '../rules/judge-discharge.js';
 import type { Ruleset } from '../rules/ruleset.js';
 import { figureAnswer, timeFigureAnswer } from './figure-answer.js';
 import type { Report } from './report.js';
+import { sensitivities } from './sensitivities.js';
 
 type DischargeAnswer = Report['discharge'][number];
 
-/** Every separation state as a report states it; one whose fall comes to a loop without resistance has no figures. */
-export function dischargeAnswers(facts: Facts, ruleset: Ruleset): DischargeAnswer[] {
+/**
+ * Every separation state as a report states it; one whose fall comes to a loop without resistance has no figures.
+ * @param sensitive whether the times shall say which parts move them most
+ */
+export function dischargeAnswers(facts: Facts, ruleset: Ruleset, sensitive = false): DischargeAnswer[] {
   const open = (state: SeparationState, error: unknown): DischargeAnswer => {
     const missing = missingInLoop(facts.circuit, error);
     if (missing === undefined) throw error;
@@ -25,7 +29,7 @@ export function dischargeAnswers(facts: Facts, ruleset: Ruleset): DischargeAnswe
   }
   return falls.map((fall) => {
     try {
-      return dischargeAnswer(fall, ruleset);
+      return dischargeAnswer(fall, ruleset, sensitive);
     } catch (error) {
       return open(fall.state, error);
     }
@@ -49,12 +53,12 @@ function nameOf({ id, scenario, container }: SeparationState) {
 }
 
 /** The slowest voltage speaks for its state. */
-function dischargeAnswer(fall: Fall, ruleset: Ruleset): DischargeAnswer {
+function dischargeAnswer(fall: Fall, ruleset: Ruleset, sensitive: boolean): DischargeAnswer {
   const { state, worst } = fall;
   return {
     ...nameOf(state),
     required: fall.required,
-    ...(worst === undefined ? {} : { voltage: worst.id, timeToLimit: timeFigureAnswer(worst.timeToLimit) }),
+    ...(worst === undefined ? {} : { voltage: worst.id, timeToLimit: timeAnswer(worst, sensitive) }),
     startVoltage: figureAnswer(fall.startVoltage, 'V'),
     ...(worst === undefined ? {} : { voltageAtLimit: figureAnswer(worst.voltageAtLimit, 'V') }),
     resistorEnergy: byElement(fall.resistorEnergy, 'J'),
@@ -62,6 +66,13 @@ function dischargeAnswer(fall: Fall, ruleset: Ruleset): DischargeAnswer {
     path: worst === undefined ? [] : [...worst.path],
     satisfied: satisfied(fall, ruleset),
   };
+}
+
+function timeAnswer(voltage: FallVoltage, sensitive: boolean) {
+  const { timeToLimit } = voltage;
+  const answer = timeFigureAnswer(timeToLimit);
+  if (!sensitive) return answer;
+  return { ...answer, sensitivities: sensitivities(timeToLimit.nominal, voltage.timeToLimitMoves()) };
 }
 
 function byElement(figures: ReadonlyMap<string, Figure>, unit: string) {

@@ -3,13 +3,14 @@ import type { FigureAnswer, TimeFigureAnswer } from './report.js';
 
 /** A figure as answers state it. */
 export function figureAnswer(figure: Figure, unit: string): FigureAnswer {
-  const { nominal, min, max, bound, at, reason, missing } = figure;
+  const { nominal, min, max, bound, gap, at, reason, missing } = figure;
   return {
     unit,
     nominal,
     min,
     max,
     bound,
+    ...(gap === undefined ? {} : { gap: { min: gap.min, max: gap.max } }),
     at: { min: at.min, max: at.max },
     ...(reason === undefined ? {} : { reason }),
     ...(missing === undefined ? {} : { missing: [...missing] }),

@@ -2,11 +2,11 @@ import { type Static, Type } from '@sinclair/typebox';
 import { ref } from '../circuit/schema/ref.js';
 import { computeLimits } from '../limits/index.js';
 import { LimitRecordSchema, WindowSchema } from '../limits/limit-record.js';
-import { findStock } from '../limits/stock/find-stock.js';
 import type { StockPart } from '../limits/stock/stock-part.js';
 import { StockNoteSchema, StockUseSchema } from '../limits/stock/stock-use.js';
 import { type Case, prepare } from './prepare.js';
 import { ProvenanceSchema } from './report.js';
+import { stockAnswer } from './stock/stock-answer.js';
 
 export const LimitsAnswerSchema = Type.Object(
   {
@@ -29,12 +29,12 @@ export type LimitsAnswer = Static<typeof LimitsAnswerSchema>;
 
 /** Every bound on every part value, the window that they leave, and which parts at hand fit into it. */
 export function findLimits(subject: Case, stock?: readonly StockPart[]): LimitsAnswer {
-  const { facts, provenance } = prepare(subject, stock === undefined ? {} : { stock });
-  const { limits, windows } = computeLimits(facts);
+  const prepared = prepare(subject, stock === undefined ? {} : { stock });
+  const { limits, windows } = computeLimits(prepared.facts);
   return {
     limits: [...limits],
     windows: [...windows],
-    ...(stock === undefined ? {} : findStock(facts, { limits, windows }, stock)),
-    provenance: provenance(),
+    ...(stock === undefined ? {} : stockAnswer(prepared, { limits, windows }, stock)),
+    provenance: prepared.provenance(),
   };
 }

@@ -11,7 +11,7 @@ export type { Case } from './prepare.js';
 export { type Probe, type ProbeQuantity, probeUnits } from './probe.js';
 export { readRequest, type Request, type RequestReading } from './read-request.js';
 export type { FigureAnswer, Provenance, Report, TimeFigureAnswer } from './report.js';
-export { CheckRequestSchema, JudgeRequestSchema, LimitsRequestSchema } from './requests.js';
+export { CheckRequestSchema, JudgeRequestSchema, LimitsRequestSchema, VerifyRequestSchema } from './requests.js';
 export { significant } from './significant.js';
 export { transientsInput } from './transients-input.js';
 export { type TransientsAnswer, type TransientsInput, TransientsRequestSchema } from './transients-schema.js';

@@ -1,8 +1,9 @@
 import type { Resistor } from '../circuit/model.js';
+import { once, type Thermal, thermalOf } from '../facts/figures/thermal-peak.js';
 import type { CompiledCircuit, Values } from '../transient/compiled-circuit.js';
 import { ExponentialSum } from '../transient/exponential-sum.js';
-import { temperatureAt } from '../transient/temperature.js';
-import { type Piece, piecesOf } from '../transient/piecewise.js';
+import { piecesOf } from '../transient/piecewise.js';
+import { ThermalHistory } from '../transient/thermal-history.js';
 import type { Segment, Timeline, TimelineEvent } from '../transient/timeline.js';
 import { type Probe, probeUnits } from './probe.js';
 import type { TransientsAnswer } from './transients-schema.js';
@@ -16,7 +17,7 @@ interface Reading {
 
 /** Reads probes off a run. */
 export class ProbeReader {
-  private readonly currents = new Map<number, Piece[]>();
+  private readonly histories = new Map<number, ThermalHistory>();
   private readonly sums = new Map<Segment, Map<string, ExponentialSum | string>>();
 
   constructor(
@@ -76,17 +77,17 @@ export class ProbeReader {
   }
 
   private temperature(resistor: Resistor, index: number, time: number): Reading {
-    const ambient = resistor.ambientMax ?? this.compiled.circuit.ambientMax;
-    const { resistance, capacitance } = resistor.thermal ?? {};
-    if (ambient === undefined || resistance === undefined || capacitance === undefined)
-      return { value: null, reason: 'not-stated' };
-    let pieces = this.currents.get(index);
-    if (pieces === undefined) {
-      pieces = piecesOf(this.timeline, (solution) => solution.current(index));
-      this.currents.set(index, pieces);
-    }
+    const thermal = thermalOf(resistor, this.compiled.circuit.ambientMax);
+    if ('missing' in thermal) return { value: null, reason: 'not-stated' };
+    const history = this.histories.get(index) ?? this.history(thermal, index);
+    this.histories.set(index, history);
+    return { value: thermal.ambient + history.riseAt(time), reason: null };
+  }
+
+  private history({ resistance, capacitance }: Thermal, index: number): ThermalHistory {
     const ohms = this.values[this.compiled.elements[index]?.primary ?? -1] ?? 0;
-    return { value: temperatureAt(time, { ambient, resistance, capacitance, ohms, current: pieces }), reason: null };
+    const current = piecesOf(this.timeline, (solution) => solution.current(index));
+    return new ThermalHistory({ resistance, capacitance, ohms }, once(current, Infinity));
   }
 
   private voltage(segment: Segment, nodes: readonly [string, string]): ExponentialSum | string {

@@ -9,7 +9,7 @@ import { readCircuit } from '../circuit/read-circuit.js';
 import { readEvent } from '../circuit/read-event.js';
 import { readSequence } from '../circuit/read-sequence.js';
 import { validate } from '../circuit/validate.js';
-import { OverridesSchema } from '../rules/overridable-parameters.js';
+import { readOverrides } from '../rules/read-overrides.js';
 import type { StockPart } from '../limits/stock/stock-part.js';
 import type { Ruleset } from '../rules/ruleset.js';
 import { computationFaults, valueFaults } from './cost-faults.js';
@@ -19,7 +19,7 @@ import type { Probe } from './probe.js';
 import { readInstants } from './read-instants.js';
 import { readProbes } from './read-probes.js';
 import { readRulesets } from './read-rulesets.js';
-import { CheckRequestSchema } from './requests.js';
+import { CheckRequestSchema, VerifyRequestSchema } from './requests.js';
 import { readStock } from './stock/read-stock.js';
 import { type Instants, TransientsRequestSchema } from './transients-schema.js';
 
@@ -37,6 +37,8 @@ export interface Request {
   readonly instants: Instants;
   /** Parts at hand. */
   readonly stock?: readonly StockPart[];
+  /** Whether figures say which parts move them most. */
+  readonly sensitivities: boolean;
 }
 
 export type RequestReading = { readonly request: Request } | { readonly faults: readonly Fault[] };
@@ -72,6 +74,9 @@ export function readRequest(schema: TObject, body: unknown): RequestReading {
   const probes = has('probes') ? keep(readProbes(body['probes'], '#/probes', directory()))?.probes : [];
   const instants = 'times' in schema.properties ? keep(readInstants(body, '#'))?.instants : { samples: 0 };
   const stock = has('stock') ? keep(readStock(body['stock'], '#/stock'))?.stock : undefined;
+  if (has('sensitivities')) {
+    faults.push(...validate(VerifyRequestSchema.properties.sensitivities, body['sensitivities'], '#/sensitivities'));
+  }
   if (circuit !== undefined && schema !== CheckRequestSchema) {
     const once = schema === TransientsRequestSchema;
     faults.push(...computationFaults(circuit, once ? capacities.capacitorPairsOnce : capacities.capacitorPairs));
@@ -97,16 +102,17 @@ export function readRequest(schema: TObject, body: unknown): RequestReading {
       probes,
       instants,
       ...(stock === undefined ? {} : { stock }),
+      sensitivities: body['sensitivities'] === true,
     },
   };
 }
 
 /** The event's own form, and its parameters against what the rules let an organiser set. */
 export function readWholeEvent(input: unknown): { readonly event: Event } | { readonly faults: readonly Fault[] } {
-  const parameters = isRecord(input) && isRecord(input['parameters']) ? input['parameters'] : {};
-  const faults = validate(OverridesSchema, parameters, '#/event/parameters');
+  const given = isRecord(input) && isRecord(input['parameters']) ? input['parameters'] : {};
+  const overrides = readOverrides(given, '#/event/parameters');
   const reading = readEvent(input, '#/event');
-  if ('faults' in reading) return { faults: [...reading.faults, ...faults] };
-  if (faults.length > 0) return { faults };
-  return { event: { ...reading.event, parameters: reading.event.parameters } };
+  const faults = [reading, overrides].flatMap((part) => ('faults' in part ? part.faults : []));
+  if ('faults' in reading || 'faults' in overrides) return { faults };
+  return { event: { ...reading.event, parameters: overrides.parameters } };
 }

@@ -16,20 +16,49 @@ const place = Type.Unsafe<Readonly<Record<string, number>>>({
   description: 'Element id (and field where not its defining one) → fraction of its range, −1…1.',
 });
 
+export const SensitivitySchema = Type.Object(
+  {
+    element: Type.String({ description: 'The part, named as in `at`.' }),
+    low: nullableNumber(
+      'What the figure changes by, in its unit, with this part at the low end of its range and all others at nominal. null: there it has no number (never).',
+    ),
+    high: nullableNumber('The same at the high end.'),
+  },
+  { $id: 'Sensitivity', ...open, description: 'What one part alone does to a figure.' },
+);
+
 const figureFields = {
   unit: Type.String({ description: 'SI; empty for a ratio.' }),
   nominal: nullableNumber('At nominal values. null: unbounded, never, or not computable (then `reason` says why).'),
   min: nullableNumber('Smallest over all tolerances.'),
   max: nullableNumber('Largest over all tolerances.'),
   bound: stringEnum(['proved', 'searched'], {
-    description: '`proved`: nothing within the tolerances lies beyond; `searched`: a search found nothing.',
+    description:
+      '`proved`: nothing within the tolerances lies beyond, and the ends are reached; `searched`: they come of a search, see `gap`.',
   }),
+  gap: Type.Optional(
+    Type.Object(
+      { min: nullableNumber('At the lower end.'), max: nullableNumber('At the upper end.') },
+      {
+        ...open,
+        description:
+          'With `searched`: how far the end given may lie beyond what was found, in the figure’s unit. Where a number, nothing within the tolerances lies beyond the end; null: nothing bounds what the search may have missed.',
+      },
+    ),
+  ),
   at: Type.Object({ min: place, max: place }, { ...open, description: 'Where the extremes lie.' }),
   reason: Type.Optional(
     Type.String({ description: 'Why there is no number: `not-stated`, `no-path`, `ideal-loop`, `never`.' }),
   ),
   missing: Type.Optional(
     Type.Array(Type.String(), { description: 'Pointers of the fields without which it cannot be computed.' }),
+  ),
+  sensitivities: Type.Optional(
+    Type.Array(ref(SensitivitySchema), {
+      maxItems: 5,
+      description:
+        'Where the request asks for them: the parts that move the figure most, each alone through its range (assumed tolerances too), the largest change first; parts without effect left out. Not with every figure.',
+    }),
   ),
 };
 
@@ -181,6 +210,7 @@ export type Report = Static<typeof ReportSchema>;
 
 /** Schemas with an `$id` of this floor's answers. */
 export const reportSchemas: readonly TSchema[] = [
+  SensitivitySchema,
   FigureSchema,
   TimeFigureSchema,
   ElementFigure,

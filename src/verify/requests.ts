@@ -31,6 +31,20 @@ export const JudgeRequestSchema = Type.Object(
   { $id: 'JudgeRequest', ...strict, description: 'A circuit and the rulebook to judge it by.' },
 );
 
+/** The same and how much to tell: the body of verify. */
+export const VerifyRequestSchema = Type.Object(
+  {
+    ...JudgeRequestSchema.properties,
+    sensitivities: Type.Optional(
+      Type.Boolean({
+        description:
+          'Whether to say with the figures of `precharge` and with `timeToLimit` which parts move them most. Not stated: no.',
+      }),
+    ),
+  },
+  { $id: 'VerifyRequest', ...strict, description: 'A circuit, the rulebook to judge it by, and how much to tell.' },
+);
+
 /** The same with what is at hand: the body of limits. */
 export const LimitsRequestSchema = Type.Object(
   { ...JudgeRequestSchema.properties, stock: Type.Optional(StockSchema) },
@@ -44,6 +58,7 @@ export const CheckRequestSchema = Type.Object(
 
 export const requestSchemas: readonly TSchema[] = [
   JudgeRequestSchema,
+  VerifyRequestSchema,
   StockPartSchema,
   LimitsRequestSchema,
   CheckRequestSchema,

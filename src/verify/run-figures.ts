@@ -1,7 +1,9 @@
+import type { Resistor } from '../circuit/model.js';
 import type { Topology } from '../facts/facts.js';
+import { once, thermalOf, thermalPeak } from '../facts/figures/thermal-peak.js';
 import type { CompiledCircuit, CompiledElement, Values } from '../transient/compiled-circuit.js';
 import { ExponentialSum } from '../transient/exponential-sum.js';
-import { integralOfSquare, largestSize, piecesOf, timeToReach } from '../transient/piecewise.js';
+import { integralOfSquare, largestSize, type Piece, piecesOf, timeToReach } from '../transient/piecewise.js';
 import type { Timeline } from '../transient/timeline.js';
 import type { TransientsAnswer } from './transients-schema.js';
 
@@ -11,15 +13,13 @@ interface Setting {
   readonly openCircuit: number;
   readonly parts: Topology;
   readonly threshold: number;
+  /** s, the end of the record: what an RMS value is taken over. */
+  readonly until: number;
 }
 
 /** Numbers of the run as a whole, under the names that a report uses for the rise. */
-export function runFigures(
-  compiled: CompiledCircuit,
-  values: Values,
-  timeline: Timeline,
-  { openCircuit, parts, threshold }: Setting,
-): Figures {
+export function runFigures(compiled: CompiledCircuit, values: Values, timeline: Timeline, setting: Setting): Figures {
+  const { openCircuit, parts, threshold, until } = setting;
   const figures: Figures = { openCircuitVoltage: { unit: 'V', nominal: openCircuit } };
   const { link } = compiled.circuit;
   if (link !== undefined) {
@@ -35,29 +35,55 @@ export function runFigures(
         : { unit: 'V', nominal: end };
     figures['highestLinkVoltage'] = { unit: 'V', nominal: largestSize(pieces, Infinity) };
   }
-  for (const id of parts.prechargeResistors) {
-    const resistor = compiled.byId.get(id);
-    if (resistor !== undefined)
-      Object.assign(figures, resistorFigures(resistor, values, timeline, parts.prechargeResistors.length > 1));
+  const single = parts.prechargeResistors.length === 1 ? parts.prechargeResistors[0] : undefined;
+  for (const element of compiled.elements) {
+    if (element.source.kind !== 'resistor') continue;
+    const suffix = element.id === single ? '' : `:${element.id}`;
+    const { ambientMax } = compiled.circuit;
+    Object.assign(figures, resistorFigures(element, { values, timeline, until, suffix, ambientMax }));
   }
   return figures;
 }
 
-function resistorFigures(resistor: CompiledElement, values: Values, timeline: Timeline, several: boolean): Figures {
+interface Run {
+  readonly values: Values;
+  readonly timeline: Timeline;
+  readonly until: number;
+  readonly suffix: string;
+  readonly ambientMax: number | undefined;
+}
+
+function resistorFigures(part: CompiledElement, { values, timeline, until, suffix, ambientMax }: Run): Figures {
   const current = piecesOf(timeline, (solution) => {
-    const signal = solution.current(resistor.index);
+    const signal = solution.current(part.index);
     return signal instanceof ExponentialSum ? signal : 'none';
   });
-  const ohms = values[resistor.primary] ?? 0;
+  const ohms = values[part.primary] ?? 0;
   const peak = largestSize(current, Infinity);
-  const energy = integralOfSquare(current, Infinity) * ohms;
-  const key = (name: string): string => (several ? `${name}:${resistor.id}` : name);
+  const element = part.id;
   return {
-    [key('peakCurrent')]: { unit: 'A', nominal: peak, element: resistor.id },
-    [key('resistorPeakPower')]: { unit: 'W', nominal: peak * peak * ohms, element: resistor.id },
-    [key('resistorEnergy')]:
-      energy === Infinity
-        ? { unit: 'J', nominal: null, element: resistor.id, reason: 'without-end' }
-        : { unit: 'J', nominal: energy, element: resistor.id },
+    [`peakCurrent${suffix}`]: { unit: 'A', nominal: peak, element },
+    [`resistorRmsCurrent${suffix}`]: { unit: 'A', nominal: rootMeanSquare(current, until), element },
+    [`resistorPeakPower${suffix}`]: { unit: 'W', nominal: peak * peak * ohms, element },
+    [`resistorEnergy${suffix}`]: endless('J', integralOfSquare(current, Infinity) * ohms, element),
+    [`resistorPeakTemperature${suffix}`]: temperature(part.source as Resistor, ohms, current, ambientMax),
   };
+}
+
+/** Over an instant it is the current itself. */
+function rootMeanSquare(current: readonly Piece[], until: number): number {
+  return until > 0 ? Math.sqrt(integralOfSquare(current, until) / until) : Math.abs(current[0]?.signal?.at(0) ?? 0);
+}
+
+function temperature(resistor: Resistor, ohms: number, current: readonly Piece[], ambientMax: number | undefined) {
+  const { id } = resistor;
+  const thermal = thermalOf(resistor, ambientMax);
+  if ('missing' in thermal) return { unit: '°C', nominal: null, element: id, reason: 'not-stated' };
+  return endless('°C', thermalPeak(thermal, ohms, once(current, Infinity)), id);
+}
+
+function endless(unit: string, value: number, element: string): Figures[string] {
+  return value === Infinity
+    ? { unit, nominal: null, element, reason: 'without-end' }
+    : { unit, nominal: value, element };
 }

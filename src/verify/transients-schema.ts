@@ -129,7 +129,8 @@ export const TransientsAnswerSchema = Type.Object(
     signals: Type.Array(ref(SignalSchema)),
     events: Type.Array(ref(EventAnswerSchema)),
     figures: Type.Record(Type.String(), ref(RunFigureSchema), {
-      description: 'By name, as in `precharge` of a report.',
+      description:
+        'By name, as in `precharge` of a report; of every resistor but the only pre-charge resistor with its id behind a colon (`resistorEnergy:bleed`). `resistorRmsCurrent` is taken over the record, all else over the whole run, what follows the record included.',
     }),
     sequence: ref(SequenceAnswerSchema),
     provenance: ref(ProvenanceSchema),

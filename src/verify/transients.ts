@@ -53,6 +53,7 @@ export function transients({ circuit: given, sequence, probes, instants, event }
       openCircuit: open,
       parts,
       threshold: given.control.precharge?.threshold ?? conditions.threshold,
+      until: times.at(-1) ?? 0,
     }),
     sequence: sequenceAnswer(steps, stated === undefined ? 'default' : 'stated'),
     provenance: provenance({ circuit: given, assumptions, further: { event, probes, steps, times } }),

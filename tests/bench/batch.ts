@@ -1,51 +1,31 @@
-import { readFileSync } from 'node:fs';
-import { setFlagsFromString } from 'node:v8';
-import { runInNewContext } from 'node:vm';
-import type { FastifyInstance } from 'fastify';
-import { buildApp } from '../../src/http/build-app.js';
+import { batchFirstLine } from './batch-first-line.js';
+import { batchMemory } from './batch-memory.js';
 import { busyThreads } from './busy-threads.js';
-import { alternateRuns, type Spread, spreadOf } from './measure.js';
+import { alternateRuns, shown, spreadOf, times } from './measure.js';
+import { postBatch } from './post-batch.js';
+import { type Served, serve } from './serve.js';
+import { exampleRequest, varied } from './varied.js';
 
-const EXAMPLE = new URL('../../openapi/examples/discharge-fused.json', import.meta.url);
-/** Whole cars of one run; few, so that two dozen runs of them stay within seconds. */
-const CARS = 12;
-const FEW = 200;
-const MANY = 2000;
-/** One pack in so many light lines. */
-const PACK_EVERY = 10;
-/** ms between two looks at the memory. */
-const LOOK = 250;
-
-interface Request {
-  readonly circuit: { readonly elements: readonly Readonly<Record<string, unknown>>[] };
-  readonly ruleset: string;
-}
-const { request } = JSON.parse(readFileSync(EXAMPLE, 'utf8')) as { readonly request: Request };
-
-interface Service {
-  readonly app: FastifyInstance;
-  readonly address: string;
-}
+/** Whole cars of one run: two or three seconds. */
+const CARS = 48;
+/** Runs before anything is counted, so that every thread runs compiled code. */
+const WARM = 3;
 
 /** Many cars in one stream: what threads bring, what a stream brings, what it needs of memory, and when it begins to answer. */
 export async function batch(): Promise<void> {
   console.log(
-    `a batch over HTTP (whole reports of ${String(CARS)} cars, values distinct; medians of five runs in turn)`,
+    `a batch over HTTP (whole reports of ${String(CARS)} cars, values distinct; medians of five runs in turn, least and most in brackets)`,
   );
   const one = await serve(1);
   const two = await serve(2);
   try {
-    const wholes: number[] = [];
-    const firsts: number[] = [];
-    const threads = await alternateRuns(
-      async () => CARS / (await batchRun(one, cars())).whole,
-      async () => {
-        const { first, whole } = await batchRun(two, cars());
-        firsts.push(first * 1e3);
-        wholes.push(whole * 1e3);
-        return CARS / whole;
-      },
-    );
+    for (let run = 0; run < WARM; run += 1) {
+      await batchRun(one);
+      await batchRun(two);
+      await singleRun(two);
+    }
+    const measured = recorder();
+    const threads = await alternateRuns(measured('one thread', one, batchRun), measured('two threads', two, batchRun));
     console.log(
       `  one thread ${shown(threads.first)} cars a second, two ${shown(threads.second)}: ${times(threads.ratio)}`,
     );
@@ -54,130 +34,83 @@ export async function batch(): Promise<void> {
       () => busyThreads(2),
     );
     console.log(`  two threads that only count, against one, on this machine now: ${times(machine.ratio)}`);
-    // Without the first run, in which the threads start.
-    const [whole, first] = [spreadOf(wholes.slice(1)), spreadOf(firsts.slice(1))];
-    const share = spreadOf(firsts.slice(1).map((time, run) => time / (wholes[run + 1] ?? Number.NaN)));
-    console.log(`  its first line after ${shown(first)} ms, the whole after ${shown(whole)} ms: ${times(share)}`);
-
-    const single = await alternateRuns(
-      async () => CARS / (await singleRun(two)),
-      async () => CARS / (await batchRun(two, cars())).whole,
+    const { first, second, ratio } = await alternateRuns(
+      measured('one call a car', two, singleRun),
+      measured('one batch', two, batchRun),
     );
     console.log(
-      `  one call a car ${shown(single.first)} cars a second, one after the other; one batch, two threads, ${shown(single.second)}: ${times(single.ratio)}`,
+      `  one call a car, one after the other, ${shown(first)} cars a second; one batch, two threads, ${shown(second)}: ${times(ratio)}`,
     );
-
-    await memory(two);
+    measured.tell();
   } finally {
-    await one.app.close();
-    await two.app.close();
+    await one.stop();
+    await two.stop();
   }
+  await batchFirstLine();
+  await batchMemory();
 }
 
 /**
- * Highest use of the heap after collection, service and caller together, while many lines pass. One line in ten is a
- * pack alone and the others are faulty: their number must not count, whatever they are. What the threads hold is not in it.
+ * Measures runs and remembers what they had of the machine: others take processors away, and a rate alone does not tell
+ * whether the service or the machine was slow.
  */
-async function memory(service: Service): Promise<void> {
-  const collect = collector();
-  const look = (): number => {
-    collect();
-    return process.memoryUsage().heapUsed / 2 ** 20;
+function recorder() {
+  const runs = new Map<string, Run[]>();
+  const measured = (name: string, service: Served, run: (service: Served) => Promise<Run>) => {
+    const kept: Run[] = [];
+    runs.set(name, kept);
+    return async (): Promise<number> => {
+      const done = await run(service);
+      kept.push(done);
+      return done.rate;
+    };
   };
-  const peak = (count: number) => async () => {
-    let most = look();
-    const timer = setInterval(() => {
-      most = Math.max(most, look());
-    }, LOOK);
-    await batchRun(service, lightLines(count), { detail: 'verdict', errors: count - count / PACK_EVERY });
-    clearInterval(timer);
-    return most;
+  measured.tell = (): void => {
+    for (const [name, kept] of runs) {
+      const perCar = spreadOf(kept.map(({ processor }) => (processor / CARS) * 1e3));
+      const had = spreadOf(kept.map(({ processor, whole }) => processor / whole));
+      console.log(`  ${name}: ${shown(perCar)} ms of processor time a car; it had ${shown(had)} processors`);
+    }
   };
-  const { first, second, ratio } = await alternateRuns(peak(FEW), peak(MANY));
-  console.log(
-    `  peak heap of ${String(FEW)} lines ${shown(first)} MiB, of ${String(MANY)} lines ${shown(second)} MiB: ${times(ratio)}`,
-  );
+  return measured;
 }
 
-async function serve(threads: number): Promise<Service> {
-  const app = await buildApp({ batch: { threads } });
-  return { app, address: await app.listen({ port: 0, host: '127.0.0.1' }) };
+interface Run {
+  /** Cars a second. */
+  readonly rate: number;
+  /** s */
+  readonly whole: number;
+  /** s of processor time of the service. */
+  readonly processor: number;
 }
 
-/** Seconds to the first line and to the last; the lines are sent while answers are read, and none is kept. */
-async function batchRun({ address }: Service, lines: Iterable<string>, { detail = 'full', errors = 0 } = {}) {
-  const start = performance.now();
-  const response = await fetch(`${address}/v1/verify/batch?detail=${detail}`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/x-ndjson' },
-    body: ReadableStream.from(encoded(lines)),
-    duplex: 'half',
-  });
-  if (!response.ok || response.body === null) throw new Error(`the batch was answered ${String(response.status)}`);
-  let first: number | undefined;
-  let end = '';
-  const decoder = new TextDecoder();
-  for await (const bytes of response.body as ReadableStream<Uint8Array>) {
-    if (first === undefined && bytes.includes(0x0a)) first = (performance.now() - start) / 1e3;
-    end = (end + decoder.decode(bytes, { stream: true })).slice(-300);
-  }
-  if (first === undefined || !end.endsWith(`"errors":${String(errors)}}}\n`))
-    throw new Error(`the batch ended with ${end}`);
-  return { first, whole: (performance.now() - start) / 1e3 };
-}
+const request = exampleRequest('discharge-fused');
 
-async function singleRun({ address }: Service): Promise<number> {
-  const start = performance.now();
-  for (const body of cars()) {
-    const response = await fetch(`${address}/v1/verify`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json' },
-      body,
-    });
-    if (!response.ok) throw new Error(`a car was answered ${String(response.status)}`);
-    await response.text();
-  }
-  return (performance.now() - start) / 1e3;
-}
-
-let turn = 0;
-
-/** The same car with another link capacitor each time, so that nothing could be remembered. */
-function* cars(): Generator<string> {
-  for (let car = 0; car < CARS; car += 1) {
-    turn += 1;
-    const elements = request.circuit.elements.map((element) =>
-      element['kind'] === 'capacitor'
-        ? { ...element, capacitance: { nominal: 3e-4 * (1 + turn * 1e-6), tolerance: 0.1 } }
-        : element,
+function batchRun(service: Served): Promise<Run> {
+  return timed(service, async (cars) => {
+    await postBatch(
+      service.address,
+      cars.map((car) => `${car}\n`),
     );
-    yield `${JSON.stringify({ ...request, circuit: { ...request.circuit, elements } })}\n`;
-  }
+  });
 }
 
-function* lightLines(count: number): Generator<string> {
-  for (let line = 0; line < count; line += 1) {
-    const pack = { id: 'pack', kind: 'accumulator', nodes: ['p', 'n'], zone: 'container', voltage: 400 + line * 1e-3 };
-    const elements = line % PACK_EVERY === 0 ? [pack] : [];
-    yield `${JSON.stringify({ circuit: { elements }, ruleset: request.ruleset })}\n`;
-  }
+function singleRun(service: Served): Promise<Run> {
+  return timed(service, async (cars) => {
+    for (const body of cars) {
+      const headers = { 'content-type': 'application/json' };
+      const response = await fetch(`${service.address}/v1/verify`, { method: 'POST', headers, body });
+      if (!response.ok) throw new Error(`a car was answered ${String(response.status)}`);
+      await response.text();
+    }
+  });
 }
 
-function* encoded(lines: Iterable<string>): Generator<Uint8Array> {
-  const encoder = new TextEncoder();
-  for (const line of lines) yield encoder.encode(line);
-}
-
-/** The engine's own collection, without an option on the command line. */
-function collector(): () => void {
-  setFlagsFromString('--expose-gc');
-  return runInNewContext('gc') as () => void;
-}
-
-function shown({ median, least, most }: Spread): string {
-  return `${median.toFixed(1)} (${least.toFixed(1)} to ${most.toFixed(1)})`;
-}
-
-function times({ median, least, most }: Spread): string {
-  return `ratio ${median.toFixed(2)} (${least.toFixed(2)} to ${most.toFixed(2)})`;
+async function timed({ use }: Served, work: (cars: readonly string[]) => Promise<void>): Promise<Run> {
+  const cars = Array.from({ length: CARS }, () => JSON.stringify(varied(request)));
+  const before = (await use()).processor;
+  const start = performance.now();
+  await work(cars);
+  const whole = (performance.now() - start) / 1e3;
+  return { rate: CARS / whole, whole, processor: (await use()).processor - before };
 }

@@ -1,7 +1,7 @@
 import { once } from 'node:events';
 import { Worker } from 'node:worker_threads';
 
-const TURNS = 2e8;
+const TURNS = 6e8;
 const LOOP = `let sum = 0; for (let k = 0; k < ${String(TURNS)}; k += 1) sum = (sum + k) | 0; if (sum === 0.5) throw sum;`;
 
 /** Loops a second of so many threads that do nothing else and share nothing: what the machine has left for threads now. */

@@ -44,6 +44,16 @@ export function spreadOf(values: readonly number[]): Spread {
   return { median: median(values), least: Math.min(...values), most: Math.max(...values) };
 }
 
+/** `12.3 (11.9 to 13.0)` */
+export function shown({ median: middle, least, most }: Spread, digits = 1): string {
+  return `${middle.toFixed(digits)} (${least.toFixed(digits)} to ${most.toFixed(digits)})`;
+}
+
+/** `ratio 1.80 (1.71 to 1.85)` */
+export function times(ratio: Spread, digits = 2): string {
+  return `ratio ${shown(ratio, digits)}`;
+}
+
 /** The median seconds of one call. */
 export function perCall(subject: () => void, rounds = 5, leastSeconds = 0.1): number {
   const calls = callsFor(subject, leastSeconds);

@@ -207,6 +207,9 @@ export const arbitraryCircuit: fc.Arbitrary<CircuitInput> = fc
       }),
       indicator: optional({ watches: fc.subarray(contacts), senses: fc.array(pair, { maxLength: 3 }) }),
       containerIndicator: optional({ senses: pair }),
+      containerIndicators: fc.option(fc.array(fc.record({ senses: pair }, { requiredKeys: [] }), { maxLength: 3 }), {
+        nil: undefined,
+      }),
       ambient: optional({ max: celsius }),
     }).map((rest) => ({ ...rest, elements: list }) as unknown as CircuitInput);
   });

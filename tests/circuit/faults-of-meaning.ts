@@ -131,10 +131,12 @@ export const faultsOfMeaning: readonly FaultCase[] = [
     what: 'senses of the container indicator and of the comparison that dangle',
     spoil: fields({
       containerIndicator: { senses: ['q', 'ln'] },
+      containerIndicators: [{ senses: ['lp', 'ln'] }, { senses: ['lp', 'q'] }],
       control: { precharge: { accumulatorSense: ['bp', 'q'], linkSense: ['lp', 'q'] } },
     }),
     faults: [
       ['#/circuit/containerIndicator/senses/0', 'unknown-node'],
+      ['#/circuit/containerIndicators/1/senses/1', 'unknown-node'],
       ['#/circuit/control/precharge/accumulatorSense/1', 'unknown-node'],
       ['#/circuit/control/precharge/linkSense/1', 'unknown-node'],
     ],

@@ -53,7 +53,12 @@ describe.each(examples)(
       const { precharge } = reportOf(file);
       expectNear(precharge.steadyRatio.min, hand.ratio, 1e-6);
       if (hand.rise === null) expect(precharge.timeToThreshold.max).toBeNull();
-      else expectNear(precharge.timeToThreshold.max, hand.rise, LEFT_OUT);
+      else {
+        const { max, gap } = precharge.timeToThreshold;
+        // Where several capacitors leave a gap the bound lies beyond what is found by no more than that.
+        expectNear((max ?? Number.NaN) - (gap?.max ?? 0), hand.rise, LEFT_OUT);
+        expectNear(max, hand.rise, LEFT_OUT + (gap?.max ?? 0) / hand.rise);
+      }
       expectNear(precharge.peakCurrent.max, hand.peakCurrent, LEFT_OUT);
     });
 

@@ -3,6 +3,8 @@ import { request as httpRequest, type ClientRequest, type IncomingMessage } from
 import type { AddressInfo, Socket } from 'node:net';
 import { createInterface } from 'node:readline';
 import { setTimeout as wait } from 'node:timers/promises';
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import type { FastifyInstance } from 'fastify';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { buildApp } from '../../src/http/build-app.js';
@@ -39,6 +41,14 @@ async function linesOf(response: IncomingMessage): Promise<any[]> {
 async function until(isSo: () => boolean): Promise<void> {
   for (let tries = 0; !isSo() && tries < 250; tries += 1) await wait(20);
   expect(isSo()).toBe(true);
+}
+
+/** Bytes in use after collection, buffers included, of service and caller together. */
+function heldMemory(): number {
+  setFlagsFromString('--expose-gc');
+  (runInNewContext('gc') as () => void)();
+  const { heapUsed, external } = process.memoryUsage();
+  return heapUsed + external;
 }
 
 /** Judged in about a millisecond: a pack without anything that rules ask for. */
@@ -113,7 +123,21 @@ describe('a stream', () => {
 
   it('of many lines is never held as a whole', { timeout: 60_000 }, async () => {
     const { port, app } = await start({ workerFile: STUB, threads: 2 });
-    const judge = vi.spyOn(app.batchPool, 'judge');
+    const judge = app.batchPool.judge.bind(app.batchPool);
+    let underWay = 0;
+    let [mostUnderWay, largest, judged] = [0, 0, 0];
+    // Not a spy: it would remember what it was called with, which is the whole batch.
+    app.batchPool.judge = async (...call) => {
+      underWay += 1;
+      mostUnderWay = Math.max(mostUnderWay, underWay);
+      largest = Math.max(largest, call[0].length);
+      judged += call[0].length;
+      try {
+        return await judge(...call);
+      } finally {
+        underWay -= 1;
+      }
+    };
     const request = open(port);
     const count = 100_000;
     const sent = (async () => {
@@ -123,16 +147,46 @@ describe('a stream', () => {
     })();
     let lines = 0;
     let last = '';
+    const held: number[] = [];
     for await (const line of createInterface({ input: await answered(request) })) {
       lines += 1;
       last = line;
+      if (lines === 20_000 || lines === 95_000) held.push(heldMemory());
     }
     await sent;
     expect(lines).toBe(count + 1);
     expect(JSON.parse(last)).toMatchObject({ summary: { count } });
-    const chunks = judge.mock.calls.map(([items]) => items.length);
-    expect(Math.max(...chunks)).toBeLessThanOrEqual(16);
-    expect(chunks.reduce((sum, length) => sum + length, 0)).toBe(count);
+    expect([judged, largest <= 16]).toEqual([count, true]);
+    expect(mostUnderWay).toBeLessThanOrEqual(app.batchPool.width);
+    // The 75 000 lines between the two looks are 17 MiB, their answers as much again.
+    expect((held[1] ?? 0) - (held[0] ?? 0)).toBeLessThan(8 * 2 ** 20);
+  });
+
+  it('with a runaway line answers for it, and meanwhile works on the others', async () => {
+    const { port } = await start({ workerFile: STUB, threads: 2, itemSeconds: 1 });
+    const ready = open(port);
+    ready.end('"a"\n'.repeat(10));
+    await linesOf(await answered(ready));
+    const runaway = open(port);
+    runaway.end('"a"\n"loop"\n"c"\n"loop"\n"e"\n');
+    const other = open(port);
+    const began = performance.now();
+    const running = answered(runaway).then(linesOf);
+    // On two threads the runaway has one; who else calls has the other.
+    other.end('"b"\n'.repeat(50));
+    expect(await linesOf(await answered(other))).toHaveLength(51);
+    const answers = await running;
+    expect(answers.map(({ index, status }) => [index, status])).toEqual([
+      [0, 200],
+      [1, 422],
+      [2, 200],
+      [3, 422],
+      [4, 200],
+      [undefined, undefined],
+    ]);
+    expect(answers[1].problem.code).toBe('item-timeout');
+    // Two runaways of a second each, a quarter late at most, and their threads started again.
+    expect(performance.now() - began).toBeLessThan(8000);
   });
 
   it('that nobody reads is worked on no further than answers may wait', { timeout: 60_000 }, async () => {

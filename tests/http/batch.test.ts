@@ -222,6 +222,8 @@ describe('a table', () => {
     ['a stated separator', `sep=;\r\n${table(rows, ';')}`, ';'],
     ['line feeds', table(rows, ',', '\n'), ','],
     ['empty lines at the end', `${table(rows)}\r\n,,,,\r\n`, ','],
+    ['an empty column at the end', table(rows).replaceAll('\r\n', ',\r\n'), ','],
+    ['hard spaces', table(rows).replaceAll(' ', '\u00a0'), ','],
     [
       'another order and case',
       table(

@@ -38,6 +38,32 @@ describe('the catalogue', () => {
     expect(threshold.clause).toContain('5.7.1');
   });
 
+  it('tells what a new season changes, and nothing where nothing does', async () => {
+    const { json } = await service.call('/v1/rulesets/collegiate-ev-2024/differences/collegiate-ev-2026');
+    expect(json).toMatchObject({ from: 'collegiate-ev-2024', to: 'collegiate-ev-2026' });
+    // Formula SAE Rules: a timer was allowed in 2024 (EV.5.6.2) and is no longer in 2026 (EV.5.6.2a); fuse and PTC bans have gone.
+    expect(json.parameters).toEqual([
+      {
+        parameter: 'prechargeDecision',
+        differs: ['value', 'clause'],
+        from: expect.objectContaining({ value: 'measured-voltage-or-timer', clause: 'EV.5.6.2' }),
+        to: expect.objectContaining({ value: 'measured-voltage', clause: 'EV.5.6.2a' }),
+      },
+    ]);
+    const gone = json.rules.filter((one: { to: unknown }) => one.to === null).map((one: { rule: string }) => one.rule);
+    expect(gone).toEqual(['indicator-sees-voltage', 'no-ptc', 'precharge-unfused']);
+    const same = await service.call('/v1/rulesets/student-ev-2026/differences/student-ev-2026');
+    expect(same.json).toMatchObject({ parameters: [], rules: [] });
+  });
+
+  it('knows no differences from a ruleset that does not exist', async () => {
+    for (const url of ['/v1/rulesets/student-ev-2026/differences/x', '/v1/rulesets/x/differences/student-ev-2026']) {
+      const { status, json } = await service.call(url);
+      expect(status).toBe(404);
+      expect(json.detail).toContain('student-ev-2026');
+    }
+  });
+
   it('lists the rules with the rulesets they are in force in', async () => {
     const { json } = await service.call('/v1/rules');
     const time = json.rules.find((one: { id: string }) => one.id === 'discharge-time');

@@ -43,6 +43,11 @@ describe('limits from scalars', () => {
     expect(nine(compute(name, scalars))).toBe(nine(expected));
   });
 
+  it('no setting is above the whole voltage', () => {
+    expect(compute('precharge-threshold-setting-min', { threshold: 0.95, tolerance: 0.05 })).toBe(1);
+    expect(compute('precharge-threshold-setting-min', { threshold: 0.95, tolerance: 0.06 })).toBeNull();
+  });
+
   it('rises of 1 kΩ into 500 µF to 90 and 95 % take 1.1513 and 1.4979 s', () => {
     for (const [threshold, time] of [
       [0.9, 1.1513],

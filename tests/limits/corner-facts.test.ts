@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { elementById, type ResolvedCircuit } from '../../src/circuit/model.js';
+import { createFacts } from '../../src/facts/create-facts.js';
+import type { Facts } from '../../src/facts/facts.js';
+import type { Figure } from '../../src/facts/figure.js';
+import { computeLimits } from '../../src/limits/index.js';
 import { cornerCircuit, cornerFacts } from '../../src/limits/corner-facts.js';
 import { exampleCases } from './example-cases.js';
 import { conditionsOf, plainCircuit, q } from './plain-car.js';
@@ -48,19 +52,77 @@ describe('a corner of a circuit', () => {
     'gives the worst figures of %s at nominal',
     (_, { facts }) => {
       const { steadyRatio, timeToThreshold, peakCurrent } = facts.rise;
-      const near = (actual: number | null, expected: number | null): void => {
-        if (expected === null) expect(actual).toBe(null);
-        else expect(Math.abs((actual ?? Number.NaN) / expected - 1)).toBeLessThan(1e-9);
+      // Between the worst that was found, at the corner, and what nothing lies beyond there may be a gap.
+      const near = (actual: number | null, figure: Figure, end: 'min' | 'max'): void => {
+        const { [end]: worst, gap } = figure;
+        if (worst === null) {
+          expect(actual).toBe(null);
+          return;
+        }
+        const found = worst + (end === 'min' ? 1 : -1) * (gap?.[end] ?? 0);
+        expect(Math.abs((actual ?? Number.NaN) / found - 1)).toBeLessThan(1e-9);
       };
-      near(cornerFacts(facts, steadyRatio, 'min').rise.steadyRatio.nominal, steadyRatio.min);
-      near(cornerFacts(facts, peakCurrent, 'max').rise.peakCurrent.nominal, peakCurrent.max);
-      near(cornerFacts(facts, timeToThreshold, 'max').rise.timeToThreshold.nominal, timeToThreshold.max);
+      near(cornerFacts(facts, steadyRatio, 'min').rise.steadyRatio.nominal, steadyRatio, 'min');
+      near(cornerFacts(facts, peakCurrent, 'max').rise.peakCurrent.nominal, peakCurrent, 'max');
+      near(cornerFacts(facts, timeToThreshold, 'max').rise.timeToThreshold.nominal, timeToThreshold, 'max');
       for (const [index, fall] of facts.falls.entries()) {
         for (const [place, { timeToLimit }] of fall.voltages.entries()) {
           const corner = cornerFacts(facts, timeToLimit, 'max').falls[index]?.voltages[place];
-          near(corner?.timeToLimit.nominal ?? null, timeToLimit.max);
+          near(corner?.timeToLimit.nominal ?? null, timeToLimit, 'max');
         }
       }
     },
   );
+});
+
+describe('the worst case that a limit was taken at', () => {
+  const limitsOf = (name: string) =>
+    exampleCases.flatMap(({ id, facts }) =>
+      computeLimits(facts)
+        .limits.filter((record) => record.name === name && record.value !== null && record.missing === undefined)
+        .map((record) => ({ id, facts, record })),
+    );
+
+  it.each([
+    [
+      'precharge-resistance-max-loads',
+      ({ rise }, { conditions: { threshold } }) => (rise.steadyRatio.nominal ?? 0) / threshold,
+    ],
+    [
+      'precharge-load-resistance-min',
+      ({ rise }, { conditions: { threshold } }) => (rise.steadyRatio.nominal ?? 0) / threshold,
+    ],
+    [
+      'discharge-resistance-max-time',
+      ({ falls }, { conditions: { dischargeTime } }) =>
+        Math.max(
+          ...falls.flatMap(({ required, voltages }) =>
+            required ? voltages.map(({ timeToLimit }) => timeToLimit.nominal ?? Infinity) : [],
+          ),
+        ) / dischargeTime,
+    ],
+  ] as [string, (figures: Pick<Facts, 'rise' | 'falls'>, facts: Facts) => number][])(
+    'of %s just keeps its rule, the part at its bound and the others where it says',
+    (name, share) => {
+      const found = limitsOf(name);
+      expect(found.length).toBeGreaterThan(5);
+      for (const { id, facts, record } of found) {
+        const { element = '', value, at = {} } = record;
+        expect([id, Object.keys(at).includes(element)]).toEqual([id, false]);
+        expect([id, Object.keys(at).length > 2]).toEqual([id, true]);
+        const corner = createFacts(cornerCircuit(facts.circuit, facts.conditions, at), facts.conditions);
+        // At a corner stands what was found; a bound keeps clear of the gap beyond it too.
+        const gaps = facts.falls.flatMap(({ voltages }) =>
+          voltages.map(({ timeToLimit }) => (timeToLimit.gap?.max ?? 0) / (timeToLimit.max ?? 1)),
+        );
+        const slack = 1e-8 + 10 * Math.max(0, ...gaps);
+        expect([id, Math.abs(share(corner.vary(element, value ?? 0), facts) - 1) < slack]).toEqual([id, true]);
+      }
+    },
+  );
+
+  it('is not told where nothing has a range', () => {
+    const plain = computeLimits(createFacts(plainCircuit(), conditions)).limits;
+    expect(plain.find(({ name }) => name === 'precharge-resistance-max-loads')?.at).toEqual({});
+  });
 });

@@ -76,6 +76,7 @@ const wholeRules = new Set([
   'precharge-reaches-setting',
   'precharge-completes-in-time',
   'precharge-setting',
+  'precharge-resistor-rating',
   'discharge-time',
   'discharge-rating',
 ]);

@@ -70,11 +70,11 @@ describe('preferred values put into the sound cars', () => {
   it.each(places.map((place) => [place.title, place] as const))(
     '%s: inside breaks no rule that a limit serves, next outside breaks one',
     (_, { each, window }) => {
-      const { element, preferred, preferredE96 = [] } = window;
+      const { element, preferred, preferredE96 } = window;
       expect(preferred.length).toBeGreaterThan(0);
       expect(preferredE96.length).toBeGreaterThan(0);
       // Where a book leaves open when the time starts, the rule is undetermined between its two readings, a few tens of
-      // milliseconds apart; the limit is by the ruleset's own reading, so outside that one is settled by the event.
+      // milliseconds apart; the limit is by the longer one, so outside that one is settled by the event.
       const { dischargeClock } = each.ruleset.conditions;
       for (const [series, listed] of [[E24, preferred] as const, [E96, preferredE96] as const]) {
         for (const value of sampled(listed, window, series === E96)) {

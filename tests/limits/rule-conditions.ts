@@ -3,11 +3,11 @@ import { createFacts } from '../../src/facts/create-facts.js';
 import type { Facts } from '../../src/facts/facts.js';
 import type { Figure } from '../../src/facts/figure.js';
 import type { LimitRecord } from '../../src/limits/index.js';
-import { availablePower } from '../../src/rules/available-power.js';
 import { judgeDischarge } from '../../src/rules/judge-discharge.js';
 import { judgeFigure, judgeTime } from '../../src/rules/judge-figure.js';
 import { judgePower } from '../../src/rules/judge-power.js';
 import { ROUNDING } from '../../src/rules/rounding.js';
+import { rules } from '../../src/rules/rules.js';
 import type { Ruleset } from '../../src/rules/ruleset.js';
 
 export interface RuleCondition {
@@ -29,14 +29,14 @@ const inTime = ({ rise, circuit }: Facts): boolean =>
 const falls = (facts: Facts, ruleset: Ruleset): boolean =>
   judgeDischarge(facts, ruleset).every(({ status }) => status === 'met');
 
-const standsShort = ({ circuit, rise }: Facts, { element = '' }: LimitRecord): boolean => {
-  const resistor = resistorOf(circuit, element);
-  const { timeout = 0, attempts = 1, method } = circuit.control.precharge ?? {};
-  const factor = Math.max(1, resistor.ratings?.overload?.factor ?? 1);
-  const short =
-    method === 'timer' || judgePower(resistor, circuit, rise.resistorPeakPower, timeout * attempts).status === 'met';
-  return short && atMost(rise.resistorPeakPower, availablePower(resistor, circuit).atLeast * factor);
-};
+/** By the rule itself: for limits that bound all that it asks. */
+const ruleMet =
+  (id: string): RuleCondition['met'] =>
+  (facts, ruleset) => {
+    const rule = rules.find(({ meta }) => meta.id === id);
+    if (rule === undefined) throw new Error(`there is no rule ${id}`);
+    return rule.check(facts, ruleset, () => []).status === 'met';
+  };
 
 const standsLink = ({ circuit, falls: all }: Facts, { conditions }: Ruleset, { element = '' }: LimitRecord): boolean =>
   all.every(({ continuousPower }) => {
@@ -44,12 +44,6 @@ const standsLink = ({ circuit, falls: all }: Facts, { conditions }: Ruleset, { e
     if (power === undefined) return true;
     return judgePower(resistorOf(circuit, element), circuit, power, conditions.dischargeRatingTime).status === 'met';
   });
-
-const shortedPoint = ({ circuit, openCircuitVoltage }: Facts, { element = '' }: LimitRecord): boolean => {
-  const resistor = resistorOf(circuit, element);
-  const power = ((openCircuitVoltage.max ?? 0) / 2) ** 2 / resistor.resistance.min;
-  return power <= availablePower(resistor, circuit).atLeast;
-};
 
 const riseCurrent = ({ circuit, topology, rise }: Facts): boolean => {
   const completing = topology.isolationRelays.filter((id) => !topology.bridgedRelays.includes(id));
@@ -119,8 +113,8 @@ export const ruleConditions: Readonly<Record<string, RuleCondition>> = {
   'precharge-resistance-max-time': { moved: byValue, met: inTime },
   'link-capacitance-max-precharge': { moved: byValue, met: inTime },
   'precharge-resistance-min-current': { moved: byValue, met: riseCurrent },
-  'precharge-resistance-min-energy': { moved: byValue, met: (facts, _, record) => standsShort(facts, record) },
-  'precharge-power-rating-min': { moved: byRating, met: (facts, _, record) => standsShort(facts, record) },
+  'precharge-resistance-min-energy': { moved: byValue, met: ruleMet('precharge-resistor-rating') },
+  'precharge-power-rating-min': { moved: byRating, met: ruleMet('precharge-resistor-rating') },
   'precharge-threshold-setting-min': {
     moved: bySetting,
     met: ({ circuit, conditions }) => {
@@ -130,17 +124,18 @@ export const ruleConditions: Readonly<Record<string, RuleCondition>> = {
   },
   'second-contact-inrush-max': {
     moved: byMakingCurrent,
-    met: ({ circuit, rise }, _, { element = '' }) => {
+    met: ({ circuit, rise, sequence, lastClosure }, _, { element = '' }) => {
       const relay = elementById(circuit, element);
       const rated = relay?.kind === 'contact' ? relay.ratings?.makingCurrent : undefined;
-      return rated !== undefined && atMost(rise.currentAtSecondClosure, rated);
+      const current = sequence.source === 'stated' ? lastClosure?.current : rise.currentAtSecondClosure;
+      return rated !== undefined && current !== undefined && atMost(current, rated);
     },
   },
   'discharge-resistance-max-time': { moved: byValue, met: falls },
   'link-capacitance-max-discharge': { moved: byValue, met: falls },
   'discharge-resistance-min-power': { moved: byValue, met: standsLink },
   'discharge-power-rating-min': { moved: byRating, met: standsLink },
-  'measuring-point-resistance': { moved: byValue, met: (facts, _, record) => shortedPoint(facts, record) },
+  'measuring-point-resistance': { moved: byValue, met: ruleMet('measuring-points') },
 };
 
 function resistorOf(circuit: ResolvedCircuit, id: string): Resistor {

@@ -16,12 +16,17 @@ const of = (nominal: number, tolerance: number, power: number, count = 1): Stock
     toleranceStated: true,
   },
   power,
+  // As the parts of the plain car.
+  overload: { factor: 5, duration: 5 },
   count,
 });
 
+/** By the limits alone; what the rules say is tried where they are known. */
+const judge = () => ({ broken: [], open: [] });
+
 function stockFor(stock: readonly StockPart[], car: PlainCar = {}) {
   const facts = plainFacts(car);
-  return findStock(facts, computeLimits(facts), stock);
+  return findStock(facts, { ...computeLimits(facts), stock, judge });
 }
 const usesOf = (element: string, stock: readonly StockPart[], car: PlainCar = {}) =>
   stockFor(stock, car).stock.filter((use) => use.element === element);
@@ -72,8 +77,8 @@ describe('parts at hand', () => {
 
   it('without a tolerance have that of the part in whose place they are put', () => {
     const bare: StockPart = {
+      ...exact(1600, 150),
       resistance: { nominal: 1600, min: 1600, max: 1600, toleranceStated: false },
-      power: 150,
       count: 1,
     };
     const car = (tolerance: number): PlainCar => ({

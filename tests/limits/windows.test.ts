@@ -61,7 +61,7 @@ describe('windows', () => {
     const parts = { 'rise-load': { resistance: q(20_955) }, 'pre-resistor': { resistance: q(740, 0.1) } };
     const window = windowOf({ parts }, 'pre-resistor');
     expect(window).toMatchObject({ empty: true, preferred: [] });
-    expect([...(window.preferredE96 ?? [])].sort()).toEqual([732, 750]);
+    expect([...window.preferredE96].sort()).toEqual([732, 750]);
     expect(window.explanation).toContain('narrower');
   });
 
@@ -97,7 +97,7 @@ describe('windows', () => {
     'every value listed for %s keeps every limit on its part over the tolerance of its series',
     (_, { facts }) => {
       const { limits, windows } = computeLimits(facts);
-      for (const { element, unit, preferred, preferredE96 = [] } of windows) {
+      for (const { element, unit, preferred, preferredE96 } of windows) {
         expect(preferredE96.length).toBeLessThanOrEqual(24);
         const listed = [...preferred.map((value) => [value, 0.05]), ...preferredE96.map((value) => [value, 0.01])];
         for (const record of limits.filter((each) => each.element === element && each.unit === unit)) {

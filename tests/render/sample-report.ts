@@ -139,7 +139,16 @@ export const sampleReport: Report = {
     },
   ],
   windows: [
-    { element: 'r|1', quantity: 'resistance', unit: 'Ω', min: 1500, max: 3900, empty: false, preferred: [2400, 2700] },
+    {
+      element: 'r|1',
+      quantity: 'resistance',
+      unit: 'Ω',
+      min: 1500,
+      max: 3900,
+      empty: false,
+      preferred: [2400, 2700],
+      preferredE96: [2430],
+    },
   ],
   carTests: [
     {

@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { createFacts } from '../../src/facts/create-facts.js';
 import { judge, verdictOf } from '../../src/rules/engine.js';
 import type { Finding } from '../../src/rules/finding.js';
 import { rules } from '../../src/rules/rules.js';
 import { rulesets } from '../../src/rules/rulesets.js';
 import { figure, timeFigure } from './figures.js';
 import { loadCases } from './load-cases.js';
-import { soundCircuit } from './sound-car.js';
+import { about, soundCircuit } from './sound-car.js';
 import { collegiate2024, fallVoltage, soundFacts, soundFalls, student2020 } from './sound-facts.js';
 
 const tables = await loadCases();
@@ -92,6 +93,59 @@ describe('judge', () => {
     });
   });
 
+  describe('where nothing is said of what feeds a contact', () => {
+    const judgedWith = (changes: Readonly<Record<string, object>>) =>
+      judge(createFacts(soundCircuit(changes), student2020.conditions), student2020);
+    const unstated = { suppliedBy: undefined };
+
+    it('leaves the discharge time open for a discharge contact, which counts only if the shutdown circuit feeds it', () => {
+      const findings = judgedWith({ 'k-dis': unstated });
+      expect(findingOf(findings, 'discharge-time')).toMatchObject({
+        status: 'undetermined',
+        missing: ['#/circuit/elements/8/suppliedBy'],
+        elements: ['k-dis'],
+        causedBy: ['discharge-fail-safe'],
+        message:
+          'This is met if the shutdown circuit feeds k-dis, and not if something else does: it takes suppliedBy of k-dis to tell.',
+      });
+    });
+
+    it('leaves it met where another path discharges the link in time', () => {
+      const second = { kind: 'resistor', nodes: ['lp', 'tn'], role: 'discharge', resistance: about(4000, 0.05) };
+      const findings = judgedWith({ 'k-dis': unstated, 'r-second': second });
+      expect(findingOf(findings, 'discharge-time').status).toBe('met');
+    });
+
+    it('leaves it open for both isolation relays, which could hold the accumulator on the link, but not for one', () => {
+      const both = findingOf(judgedWith({ 'air-neg': unstated, 'air-pos': unstated }), 'discharge-time');
+      expect(both).toMatchObject({ status: 'undetermined', causedBy: ['precharge-supply'] });
+      expect(both.missing).toEqual(['#/circuit/elements/2/suppliedBy', '#/circuit/elements/3/suppliedBy']);
+      expect(findingOf(judgedWith({ 'air-neg': unstated }), 'discharge-time').status).toBe('met');
+    });
+
+    it('leaves the rise open for a discharge contact, which loads it unless it is energised with the rest', () => {
+      expect(
+        findingOf(judgedWith({ 'k-dis': { suppliedBy: 'independent' } }), 'precharge-reaches-threshold').status,
+      ).toBe('violated');
+      expect(findingOf(judgedWith({ 'k-dis': unstated }), 'precharge-reaches-threshold')).toMatchObject({
+        status: 'undetermined',
+        missing: ['#/circuit/elements/8/suppliedBy'],
+      });
+    });
+
+    it('names no other contact, and says nothing of a rule that does not depend on it', () => {
+      const findings = judgedWith({ 'k-dis': unstated });
+      const open = findings.filter(({ status }) => status === 'undetermined').map(({ rule }) => rule);
+      expect(open).not.toContain('precharge-supply');
+      expect(open).not.toContain('isolation-both-poles');
+      for (const { rule, missing = [] } of findings)
+        expect(
+          missing.filter((field) => field !== '#/circuit/elements/8/suppliedBy'),
+          rule,
+        ).toEqual([]);
+    });
+  });
+
   it('lists missing fields once each, in the order of the request', () => {
     const circuit = soundCircuit({
       'air-neg': { suppliedBy: undefined },
@@ -111,7 +165,13 @@ describe('judge', () => {
         for (const ruleset of [student2020, collegiate2024]) {
           const findings = judge(facts, ruleset);
           expect(JSON.parse(JSON.stringify(findings))).toEqual(findings);
-          for (const { message, status, missing, remedy } of findings) {
+          for (const { rule, message, status, missing, remedy, evidence } of findings) {
+            if (status === 'met' || status === 'violated') {
+              expect(Object.keys(evidence), rule).toEqual(
+                expect.arrayContaining(['actual', 'limit', 'margin', 'unit', 'path']),
+              );
+              expect(Number(evidence['margin']) < 0 && status === 'met', rule).toBe(false);
+            }
             expect(message).toMatch(/\.$/);
             expect(message).not.toMatch(/NaN|undefined|Infinity|\{\w+\}/);
             if (status === 'undetermined') expect(missing).not.toEqual(undefined);

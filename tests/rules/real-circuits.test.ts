@@ -200,3 +200,29 @@ describe('what is not stated stays open', () => {
     expect(finding.missing).toEqual([`${circuit.elements.find((element) => element.id === id)!.pointer}/${field}`]);
   });
 });
+
+describe('an order of the team’s own that never charges the link', () => {
+  const step = { close: [], open: [], release: false };
+  const ordered = (close: readonly string[], changes: Parameters<typeof soundCircuit>[0] = {}) => {
+    const sequence = [{ ...step, at: 0, close: [...close], open: ['k-dis'] }];
+    return soundCircuit(changes, { control: { ...soundCircuit().control, sequence } });
+  };
+
+  it('does not hide a discharge that is too slow', () => {
+    // 550 µF · 9.45 kΩ · ln(400/60) = 9.9 s.
+    const slow = ordered(['air-neg'], { 'r-dis': { resistance: about(9000, 0.05) } });
+    expect(one(slow, 'discharge-time')).toMatchObject({ status: 'violated' });
+    expect(one(ordered(['air-neg']), 'discharge-time')).toMatchObject({ status: 'met' });
+  });
+
+  it('does not hide a capacitor that its contact cuts off charged, which the order never closes', () => {
+    const relay = { kind: 'contact', role: 'other', rest: 'open', construction: 'electromechanical' };
+    const inverter = {
+      'c-link': { nodes: ['ci', 'tn'] },
+      'k-inv': { ...relay, suppliedBy: 'shutdown-circuit', nodes: ['lp', 'ci'] },
+    };
+    const circuit = ordered(['air-neg', 'k-pre'], inverter);
+    expect(one(circuit, 'discharge-time')).toMatchObject({ status: 'violated', evidence: { actual: null } });
+    expect(createFacts(circuit, student.conditions).falls[0]?.voltages[0]?.timeToLimit.reached).toBe('never');
+  });
+});

@@ -6,6 +6,8 @@ import { rules } from '../../src/rules/rules.js';
 import { rulesetById } from '../../src/rules/ruleset-by-id.js';
 import { RulesetDataSchema } from '../../src/rules/ruleset-schema.js';
 import { rulesets } from '../../src/rules/rulesets.js';
+import { studentEv2020 } from '../../src/rules/rulesets/student-ev-2020.js';
+import { withChanges } from '../../src/rules/rulesets/with-changes.js';
 import { withOverrides } from '../../src/rules/with-overrides.js';
 
 const ajv = new Ajv({ allErrors: true, strict: true, allowUnionTypes: true });
@@ -90,6 +92,44 @@ describe('the rulesets', () => {
     expect(having('no-ptc')).toEqual(['collegiate-ev-2024']);
     expect(having('precharge-unfused')).toEqual(['collegiate-ev-2024']);
     expect(having('indicator-sees-contacts')).toEqual(['student-ev-2020', 'student-ev-2026']);
+  });
+});
+
+describe('withChanges', () => {
+  const earlier = studentEv2020;
+  const head = {
+    id: 'invented-ev-2030',
+    revision: '1',
+    source: { document: 'Invented', version: '2030' },
+    note: 'None.',
+  };
+
+  it('keeps every row and its place but for what it names', () => {
+    const later = withChanges(earlier, {
+      ...head,
+      parameters: {
+        threshold: { value: 0.9, unit: 'ratio', clause: 'X 1', confirmed: 'read' },
+        repeats: { note: undefined },
+      },
+      rules: { 'main-fuse': null, 'precharge-order': { confirmed: 'memory' } },
+    });
+    const { note: _, ...repeats } = earlier.parameters.repeats;
+    expect(later).toEqual({
+      ...head,
+      parameters: {
+        ...earlier.parameters,
+        threshold: { value: 0.9, unit: 'ratio', clause: 'X 1', confirmed: 'read' },
+        repeats,
+      },
+      rules: earlier.rules
+        .filter(({ rule }) => rule !== 'main-fuse')
+        .map((row) => (row.rule === 'precharge-order' ? { ...row, confirmed: 'memory' } : row)),
+    });
+    expect(Object.keys(later.parameters)).toEqual(Object.keys(earlier.parameters));
+  });
+
+  it('refuses to change a rule that the earlier edition does not have', () => {
+    expect(() => withChanges(earlier, { ...head, parameters: {}, rules: { 'no-ptc': null } })).toThrow('no-ptc');
   });
 });
 

@@ -35,7 +35,7 @@ export function soundFacts(changes: Changes = {}): Facts {
       { state: 'rise', capacitor: 'c-link', sensedRatio: 0.978, capacitorRatio: 0.978, deceived: false },
     ],
     measuringPointStates: [
-      { state: 'shutdown', capacitor: 'c-link', capacitorVoltage: 400, reading: 399.2, error: -0.002 },
+      { state: 'shutdown', capacitor: 'c-link', time: 0, capacitorVoltage: 400, reading: 399.2, error: 0.002 },
     ],
     assumptions: [],
     withValue: () => facts,
@@ -76,7 +76,10 @@ const soundRise: Omit<Rise, 'timeTo'> = {
   resistorEnergyTotal: figure(null),
   resistorPeakPower: figure(137, { min: 86, max: 400 ** 2 / 950 }),
   resistorPeakTemperature: figure(40.6, { min: 40.3, max: 40.8 }),
+  // 44 J into 60 J/K, again every 60 s for ever at 120 s of thermal time constant: 0.733 K · 2.541.
+  attemptsPeakTemperature: () => figure(41.5, { min: 41, max: 41.9 }),
   currentAtSecondClosure: figure(110, { min: 60, max: 150 }),
+  singleMoves: () => [],
   resistor: 'r-pre',
 };
 
@@ -88,6 +91,7 @@ export function fallVoltage(changes: Partial<FallVoltage> = {}): FallVoltage {
     nodes: ['lp', 'tn'],
     timeToLimit: timeFigure(3.65, { min: 2.5, max: 4.4 }),
     timeToLimitOtherClock: timeFigure(3.63, { min: 2.5, max: 4.38 }),
+    timeToLimitMoves: () => [],
     voltageAtLimit: figure(31, { min: 15, max: 46 }),
     path: ['k-dis', 'r-dis'],
     ...changes,
@@ -113,6 +117,8 @@ export function fall(
     resistorEnergy: new Map([['r-dis', figure(34, { min: 20, max: 44 })]]),
     // 400²/3800 W at the most
     continuousPower: new Map([['r-dis', figure(34.2, { min: 21.4, max: 400 ** 2 / 3800 })]]),
+    // Three of 44 J into 60 J/K
+    repeatsPeakTemperature: () => figure(41.7, { min: 41, max: 42.2 }),
     voltageAfter: () => figure(200, { min: 100, max: 300 }),
     ...changes,
   };

@@ -15,7 +15,7 @@ function bounded(elements: readonly Element[], pair: readonly [string, string], 
   const box = boxOf(compiled, () => 0);
   const modes: Modes = modesOf(compiled);
   const [a = -1, b = -1] = pair.map((name) => compiled.nodes.get(name));
-  const state = OneState.of(compiled, box, modes, 'rise', [{ a, b }]);
+  const state = OneState.of({ compiled, box, modes, course: 'rise', pairs: [{ a, b }] });
   const figure = (values: Values): number => {
     const timeline = runTimeline({ compiled, values, steps: [], until: Infinity, openCircuitVoltage: VOLTS });
     const pieces = piecesOf(timeline, (solution) => solution.voltage(a, b));
@@ -92,7 +92,7 @@ describe('a constant-power load at rest', () => {
         ['p', 'g'],
       ),
     );
-    const values = Float64Array.from(compiled.parameters, ({ range }) => range.nominal);
+    const values = compiled.parameters.map(({ range }) => range.nominal);
     const steps = [{ at: 0.5, close: ['plug'], open: [], release: false }];
     const { segments } = runTimeline({
       compiled,

@@ -13,7 +13,7 @@ function setting(elements: Parameters<typeof circuitOf>[0]) {
   const compiled = compileCircuit(circuitOf(elements));
   const solve = (values: Values) =>
     new StateSolution(compiled, values, modesOf(compiled), {
-      capacitorVoltages: new Float64Array(compiled.capacitors.length),
+      capacitorVoltages: compiled.capacitors.map(() => 0),
     });
   return { compiled, solve, box: boxOf(compiled, () => 0.1) };
 }
@@ -30,7 +30,7 @@ describe('extremes inside a range (design page, section 5)', () => {
     const [x, n] = [compiled.nodes.get('x')!, compiled.nodes.get('n')!];
     const time = (values: Values) => firstAtOrAbove(sumOf(solve(values).voltage(x, n)), 360, Infinity, 400) ?? Infinity;
     const r2 = compiled.byId.get('r2')!.primary;
-    const at = (ohms: number) => time(Float64Array.from(box.nominal, (value, index) => (index === r2 ? ohms : value)));
+    const at = (ohms: number) => time(box.nominal.map((value, index) => (index === r2 ? ohms : value)));
     expect([at(0.8 * 2660), at(1.2 * 2660)].map((t) => t.toFixed(4))).toEqual(['2.7580', '2.7590']);
     const bounds = boundsOf(box, time, { direction: () => undefined, inner: () => true });
     expect(bounds.max.value.toFixed(4)).toBe('2.7755');
@@ -58,7 +58,7 @@ describe('extremes inside a range (design page, section 5)', () => {
 });
 
 function vertex(box: ReturnType<typeof boxOf>, shares: readonly [number, number]): Values {
-  const values = Float64Array.from(box.nominal);
+  const values = box.nominal.slice();
   box.uncertain.forEach(({ index }, k) => {
     values[index] = box.nominal[index]! * shares[k]!;
   });
@@ -67,7 +67,7 @@ function vertex(box: ReturnType<typeof boxOf>, shares: readonly [number, number]
 
 describe('boundsOf', () => {
   const box = (...sizes: number[]) => ({
-    nominal: Float64Array.from(sizes, () => 10),
+    nominal: sizes.map(() => 10),
     uncertain: sizes.map((size, index) => ({ index, low: 10 - size, high: 10 + size, assumed: false })),
   });
 
@@ -100,7 +100,7 @@ describe('boundsOf', () => {
 
   it('keeps what was only assumed apart from what was stated', () => {
     const mixed = {
-      nominal: Float64Array.of(10, 10),
+      nominal: [10, 10],
       uncertain: [
         { index: 0, low: 9, high: 11, assumed: false },
         { index: 1, low: 5, high: 15, assumed: true },

@@ -14,7 +14,7 @@ function fall(elements: Parameters<typeof circuitOf>[0]) {
   const direction = fallDirections(compiled, box, modes);
   const time = (position: number) => (values: Values) => {
     const solution = new StateSolution(compiled, values, modes, {
-      capacitorVoltages: Float64Array.from(compiled.capacitors, () => 400),
+      capacitorVoltages: compiled.capacitors.map(() => 400),
     });
     return lastAbove([{ start: 0, end: Infinity, signal: solution.capacitorVoltage(position) }], 60, 400);
   };
@@ -47,7 +47,7 @@ describe('fallDirections', () => {
           const sign = direction(index);
           if (sign === undefined) continue;
           proved += 1;
-          const values = Float64Array.from(box.nominal);
+          const values = box.nominal.slice();
           for (const other of box.uncertain) values[other.index] = other.low + (other.high - other.low) * next();
           values[index] = low;
           const before = figure(values);

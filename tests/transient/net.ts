@@ -107,7 +107,7 @@ export function modesOf(
 export function solutionOf(circuit: ResolvedCircuit, closed: readonly string[] = [], open: readonly string[] = []) {
   const compiled = compileCircuit(circuit);
   return new StateSolution(compiled, nominalValues(compiled), modesOf(compiled, closed, open), {
-    capacitorVoltages: Float64Array.from(compiled.capacitors, (index) => {
+    capacitorVoltages: compiled.capacitors.map((index) => {
       const { source } = compiled.elements[index]!;
       return source.kind === 'capacitor' ? source.initialVoltage : 0;
     }),

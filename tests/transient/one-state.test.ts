@@ -30,11 +30,17 @@ class Rise {
     this.compiled = compileCircuit(circuitOf(elements));
     this.box = boxOf(this.compiled, () => 0);
     this.pair = { a: this.compiled.nodes.get(pair[0])!, b: this.compiled.nodes.get(pair[1])! };
-    this.state = OneState.of(this.compiled, this.box, modesOf(this.compiled), 'rise', [this.pair]);
+    this.state = OneState.of({
+      compiled: this.compiled,
+      box: this.box,
+      modes: modesOf(this.compiled),
+      course: 'rise',
+      pairs: [this.pair],
+    });
   }
 
   private solve(values: Values): StateSolution {
-    return new StateSolution(this.compiled, values, modesOf(this.compiled), { capacitorVoltages: new Float64Array(1) });
+    return new StateSolution(this.compiled, values, modesOf(this.compiled), { capacitorVoltages: [0] });
   }
 
   private voltage(values: Values) {
@@ -80,11 +86,11 @@ class Rise {
       ...parts.flatMap((part): Figure[] => {
         const current = (values: Values) => Math.abs(sumOf(this.solve(values).current(part.index)).at(0));
         return [
-          { name: `first current ${part.id}`, value: current, direction: state.firstCurrent(part, 'current') },
+          { name: `first current ${part.id}`, value: current, direction: state.firstCurrent(part) },
           {
             name: `first power ${part.id}`,
             value: (values) => current(values) ** 2 * values[part.primary]!,
-            direction: state.firstCurrent(part, 'power'),
+            direction: state.firstPower(part),
           },
         ];
       }),
@@ -96,7 +102,7 @@ class Rise {
 const least = (name: string): number => (name.includes('voltage') ? 1 : 1e-9);
 
 function somewhere(box: Box, next: () => number): Values {
-  const values = Float64Array.from(box.nominal);
+  const values = box.nominal.slice();
   for (const { index, low, high } of box.uncertain) values[index] = low + (high - low) * next();
   return values;
 }
@@ -217,7 +223,7 @@ describe('directions proved for circuits with one capacitor', () => {
       'meter.resistance': 1,
       'link.capacitance': 1,
     });
-    expect(signs(state.firstCurrent(rise.compiled.byId.get('pre')!, 'current'))).toEqual({
+    expect(signs(state.firstCurrent(rise.compiled.byId.get('pre')!))).toEqual({
       'a.voltage': 1,
       'a.resistance': -1,
       'pre.resistance': -1,

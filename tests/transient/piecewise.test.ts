@@ -8,7 +8,6 @@ import {
   piecesOf,
   timeToReach,
 } from '../../src/transient/piecewise.js';
-import { temperatureAt } from '../../src/transient/temperature.js';
 import { accumulator, capacitor, circuitOf, NamedRun, resistor } from './net.js';
 
 const rise = new ExponentialSum([0, 1], [600, -600]);
@@ -111,33 +110,5 @@ describe('integralOfSquare', () => {
       );
     expect(heat('r2', 470)).toBeGreaterThan(0);
     expect(heat('r1', 1000) + heat('r2', 470)).toBeCloseTo(0.5 * 8e-4 * 600 ** 2, 8);
-  });
-});
-
-describe('temperatureAt', () => {
-  const mass = { ambient: 40, resistance: 20, capacitance: 5, ohms: 100 };
-
-  it('rises to P·R_th above ambient, by e^−t/τ', () => {
-    const current = whole(ExponentialSum.constant(0.5));
-    expect(temperatureAt(0, { ...mass, current })).toBe(40);
-    for (const t of [1, 100, 1e4])
-      expect(temperatureAt(t, { ...mass, current })).toBeCloseTo(40 - 25 * 20 * Math.expm1(-t / 100), 9);
-  });
-
-  it('of a pulse cools by its own time constant', () => {
-    const current: Piece[] = [
-      { start: 0, end: 3, signal: ExponentialSum.constant(2) },
-      { start: 3, end: Infinity, signal: ExponentialSum.constant(0) },
-    ];
-    const hot = -400 * 20 * Math.expm1(-3 / 100);
-    expect(temperatureAt(3, { ...mass, current })).toBeCloseTo(40 + hot, 9);
-    expect(temperatureAt(53, { ...mass, current })).toBeCloseTo(40 + hot * Math.exp(-0.5), 9);
-  });
-
-  it('of a charging current: two exponentials, by hand', () => {
-    // P·e^−2t/τ into a mass: T = (P/C)·(e^−2t/τ − e^−t/θ)/(1/θ − 2/τ).
-    const current = whole(new ExponentialSum([2], [0.6]));
-    const expected = (t: number) => 40 + ((36 / 5) * (Math.exp(-4 * t) - Math.exp(-t / 100))) / (1 / 100 - 4);
-    for (const t of [0.1, 1, 50]) expect(temperatureAt(t, { ...mass, current })).toBeCloseTo(expected(t), 10);
   });
 });

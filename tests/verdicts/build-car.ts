@@ -204,6 +204,9 @@ export function buildCar(arrangement: Arrangement): Car {
     },
     indicator: { watches: [...relays, 'k-pre'].sort(), senses: [[...ahead], ['lp', 'ln']] },
     containerIndicator: { senses: [...box.car] },
+    ...(boxes.length > 1
+      ? { containerIndicators: boxes.filter((each) => each !== box).map((each) => ({ senses: [...each.car] })) }
+      : {}),
     ambient: { max: 45 },
   }) as Circuit;
   return {

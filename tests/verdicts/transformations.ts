@@ -47,6 +47,7 @@ export function polesSwapped(circuit: Circuit): Circuit {
   const precharge = control['precharge'] as Wire;
   const indicator = circuit['indicator'] as Wire;
   const points = circuit['measuringPoints'] as { positive: string; negative: string };
+  const further = circuit['containerIndicators'] as readonly Wire[] | undefined;
   return {
     ...circuit,
     elements: circuit.elements.map((part) =>
@@ -56,6 +57,9 @@ export function polesSwapped(circuit: Circuit): Circuit {
     measuringPoints: { positive: points.negative, negative: points.positive },
     indicator: { ...indicator, senses: (indicator['senses'] as unknown[]).map(turned) },
     containerIndicator: { senses: turned((circuit['containerIndicator'] as Wire)['senses']) },
+    ...(further === undefined
+      ? {}
+      : { containerIndicators: further.map((each) => ({ senses: turned(each['senses']) })) }),
     control: {
       ...control,
       precharge: {

@@ -71,6 +71,7 @@ export function renameNodes(circuit: Circuit, name: (node: string) => string): C
   const points = circuit['measuringPoints'] as { positive: string; negative: string } | undefined;
   const indicator = circuit['indicator'] as Wire | undefined;
   const container = circuit['containerIndicator'] as Wire | undefined;
+  const further = circuit['containerIndicators'] as readonly Wire[] | undefined;
   const sensed = ['accumulatorSense', 'linkSense'].filter((field) => precharge[field] !== undefined);
   return {
     ...circuit,
@@ -84,6 +85,9 @@ export function renameNodes(circuit: Circuit, name: (node: string) => string): C
       ? {}
       : { indicator: { ...indicator, senses: (indicator['senses'] as unknown[]).map(pair) } }),
     ...(container === undefined ? {} : { containerIndicator: { senses: pair(container['senses']) } }),
+    ...(further === undefined
+      ? {}
+      : { containerIndicators: further.map((each) => ({ senses: pair(each['senses']) })) }),
     control: {
       ...control,
       precharge: { ...precharge, ...Object.fromEntries(sensed.map((field) => [field, pair(precharge[field])])) },

@@ -43,6 +43,45 @@ describe('a request to judge', () => {
     expect(read(JudgeRequestSchema, { ...car(), event }).event).toEqual({ ...event, meterResistance: 47_000 });
     expect(read(JudgeRequestSchema, { ...car(), event: {} }).event).toEqual({ parameters: {} });
   });
+
+  it('takes an event’s parameters in the forms of every other quantity', () => {
+    const parameters = {
+      threshold: '90 %',
+      dischargeVoltage: '60 V',
+      dischargeTime: '5000 ms',
+      dischargeRatingTime: null,
+      repeats: { count: 3, within: '15 s' },
+      assumedTolerance: { resistor: '10 %', capacitor: 0.2, meter: '2 %' },
+    };
+    expect(read(JudgeRequestSchema, { ...car(), event: { parameters } }).event?.parameters).toEqual({
+      threshold: 0.9,
+      dischargeVoltage: 60,
+      dischargeTime: 5,
+      dischargeRatingTime: null,
+      repeats: { count: 3, within: 15 },
+      assumedTolerance: { resistor: 0.1, capacitor: 0.2, meter: 0.02 },
+    });
+  });
+
+  it('names each of an event’s parameters that cannot be read or meant, once', () => {
+    const parameters = {
+      dischargeVoltage: '60 s',
+      dischargeTime: '5 ms',
+      repeats: { count: '3', within: '15 V' },
+      maximumReleaseTime: 'soon',
+      dischargeClock: '5 s',
+    };
+    const reading = readRequest(JudgeRequestSchema, { ...car(), event: { parameters } });
+    const places = 'faults' in reading ? reading.faults.map(({ pointer, code }) => [pointer.slice(19), code]) : [];
+    expect(places).toEqual([
+      ['dischargeClock', 'not-one-of'],
+      ['dischargeTime', 'out-of-bounds'],
+      ['dischargeVoltage', 'wrong-unit'],
+      ['maximumReleaseTime', 'not-a-quantity'],
+      ['repeats/count', 'wrong-type'],
+      ['repeats/within', 'wrong-unit'],
+    ]);
+  });
 });
 
 describe('a request to check', () => {

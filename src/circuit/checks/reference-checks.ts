@@ -27,6 +27,13 @@ export function referenceChecks(circuit: LooseCircuit): Fault[] {
     ...nodePairFaults(precharge['linkSense'], childPointer(prechargePlace, 'linkSense'), directory),
     ...indicatorFaults(recordIn(raw, 'indicator'), childPointer(pointer, 'indicator'), directory),
     ...nodePairFaults(containerIndicator['senses'], childPointer(pointer, 'containerIndicator', 'senses'), directory),
+    ...listIn(raw, 'containerIndicators').flatMap((each, index) =>
+      nodePairFaults(
+        isRecord(each) ? each['senses'] : undefined,
+        childPointer(pointer, 'containerIndicators', index, 'senses'),
+        directory,
+      ),
+    ),
   ];
 }
 

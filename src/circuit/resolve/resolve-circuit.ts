@@ -14,7 +14,7 @@ export function resolveCircuit(input: CircuitInput, pointer: string): ResolvedCi
   const elements = input.elements
     .map((element, index) => resolveElement(element, childPointer(place, index)))
     .sort((a, b) => (a.id < b.id ? -1 : 1));
-  const { measuringPoints, indicator, containerIndicator } = input;
+  const { measuringPoints, indicator, containerIndicator, containerIndicators } = input;
   return withoutUndefined({
     title: input.title,
     elements,
@@ -35,13 +35,13 @@ export function resolveCircuit(input: CircuitInput, pointer: string): ResolvedCi
             watches: indicator.watches === undefined ? undefined : [...indicator.watches].sort(),
             senses: indicator.senses?.map(nodePairOf),
           }),
-    containerIndicator:
-      containerIndicator === undefined
-        ? undefined
-        : withoutUndefined({
-            senses: containerIndicator.senses === undefined ? undefined : nodePairOf(containerIndicator.senses),
-          }),
+    containerIndicator: containerIndicator === undefined ? undefined : sensing(containerIndicator),
+    containerIndicators: containerIndicators?.map(sensing),
     ambientMax: stated(input.ambient?.max, 'temperature'),
     pointer,
   });
+}
+
+function sensing({ senses }: NonNullable<CircuitInput['containerIndicator']>) {
+  return withoutUndefined({ senses: senses === undefined ? undefined : nodePairOf(senses) });
 }

@@ -17,6 +17,8 @@ const indicator = Type.Object(
   STRICT,
 );
 
+const containerIndicator = Type.Object({ senses: Type.Optional(nodePair()) }, STRICT);
+
 export const CircuitSchema = Type.Object(
   {
     title: Type.Optional(label('What people call the car.')),
@@ -31,7 +33,14 @@ export const CircuitSchema = Type.Object(
     operatingCurrent: Type.Optional(quantity('current', 'The largest continuous traction current.')),
     control: Type.Optional(ref(ControlSchema)),
     indicator: Type.Optional(indicator),
-    containerIndicator: Type.Optional(Type.Object({ senses: Type.Optional(nodePair()) }, STRICT)),
+    containerIndicator: Type.Optional(containerIndicator),
+    containerIndicators: Type.Optional(
+      Type.Array(containerIndicator, {
+        maxItems: capacities.sensePairs,
+        description:
+          'Where there are several accumulator containers: the indicator of each, beside `containerIndicator`. An empty list without it states that no container has one.',
+      }),
+    ),
     ambient: Type.Optional(Type.Object({ max: Type.Optional(quantity('temperature')) }, STRICT)),
   },
   { $id: 'Circuit', ...STRICT, description: 'A pre-charge and discharge circuit as built.' },

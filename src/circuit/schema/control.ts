@@ -18,9 +18,15 @@ export const PrechargeControlSchema = Type.Object(
     linkSense: Type.Optional(nodePair('Where the link’s voltage is read.')),
     delay: Type.Optional(quantity('time', 'Of a timer.')),
     timeout: Type.Optional(quantity('time', 'After which the attempt is given up.')),
-    attempts: Type.Optional(Type.Integer({ minimum: 1, maximum: capacities.attempts })),
-    retryInterval: Type.Optional(quantity('time')),
-    minimumRestartInterval: Type.Optional(quantity('time')),
+    attempts: Type.Optional(
+      Type.Integer({ minimum: 1, maximum: capacities.attempts, description: 'That follow one another by themselves.' }),
+    ),
+    retryInterval: Type.Optional(
+      quantity('time', 'From the start of one attempt to the start of the next; shorter than the timeout: at once.'),
+    ),
+    minimumRestartInterval: Type.Optional(
+      quantity('time', 'From one start to the next that a driver may ask for; shorter than a rise: at once.'),
+    ),
   },
   { $id: 'PrechargeControl', ...STRICT, description: 'How the car decides that the link is charged.' },
 );

@@ -13,7 +13,7 @@ export const EventSchema = Type.Object(
         type: 'object',
         additionalProperties: true,
         maxProperties: capacities.eventParameters,
-        description: 'Overrides of the ruleset’s parameters, by name.',
+        description: 'Overrides of the ruleset’s parameters, by name; quantities in the forms of every other quantity.',
       }),
     ),
   },

@@ -8,8 +8,25 @@ const LEAST_SOURCE_RESISTANCE = 1e-3;
 /** From this share on a capacitor counts as standing at the full voltage: an upper bound for what a load hides. */
 const NEARLY_ALL = 0.9;
 
-/** The share of the open-circuit voltage that stands on each capacitor with the car switched on, with its sign, by id. */
+/**
+ * The share of the open-circuit voltage that stands on each capacitor with the car switched on, with its sign, by id: the
+ * largest of several states, so that an order that never charges the link hides nothing of what can stand on it.
+ */
 export function chargedShares(
+  compiled: CompiledCircuit,
+  states: readonly RiseState[],
+  chain: readonly { readonly index: number; readonly sign: 1 | -1 }[],
+): Map<string, number> {
+  const shares = new Map<string, number>();
+  for (const state of states) {
+    for (const [id, share] of sharesIn(compiled, state, chain)) {
+      if (Math.abs(share) > Math.abs(shares.get(id) ?? 0) || !shares.has(id)) shares.set(id, share);
+    }
+  }
+  return shares;
+}
+
+function sharesIn(
   compiled: CompiledCircuit,
   state: RiseState,
   chain: readonly { readonly index: number; readonly sign: 1 | -1 }[],
@@ -24,7 +41,7 @@ export function chargedShares(
     return state.openAfter.has(id) ? Mode.open : Mode.closed;
   });
   const solution = new StateSolution(compiled, values, modes, {
-    capacitorVoltages: new Float64Array(compiled.capacitors.length),
+    capacitorVoltages: compiled.capacitors.map(() => 0),
   });
   const total = openCircuitVoltage(chain, values);
   const shares = new Map<string, number>();

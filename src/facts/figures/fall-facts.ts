@@ -1,13 +1,22 @@
-import type { Direction } from '../../transient/bounds.js';
-import { boundsOf } from '../../transient/bounds.js';
-import { type CompiledCircuit, Mode, type Modes, type Values } from '../../transient/compiled-circuit.js';
+import { boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
+import {
+  type CompiledCircuit,
+  type CompiledElement,
+  Mode,
+  type Modes,
+  type Values,
+} from '../../transient/compiled-circuit.js';
 import { fallDirections } from '../../transient/fall-directions.js';
+import { type Lump, lump } from '../../transient/lump.js';
 import { OneState } from '../../transient/one-state.js';
 import type { Fall, FallVoltage, SeparationState } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
-import { FallRun } from './fall-run.js';
+import { ByValues } from './by-values.js';
+import { FallRun, type Watched } from './fall-run.js';
+import { corner } from './heat-bounds.js';
 import type { Directions, FallSetting } from './fall-setting.js';
-import { figureOf } from './figure-of.js';
+import { figureOf, noFigure } from './figure-of.js';
+import { thermalOf, thermalPeak, withLastWhole } from './thermal-peak.js';
 import { watchedPlaces } from './watched-places.js';
 import { WatchedVoltage } from './watched-voltage.js';
 
@@ -17,7 +26,7 @@ const SAME_VOLTAGE = 1e-3;
 /** One separation state, each figure computed when it is first read. */
 export class FallFacts implements Fall {
   readonly required: boolean;
-  private readonly runs = new Map<string, FallRun>();
+  private readonly runs = new ByValues<FallRun>();
   private readonly unfused: boolean;
   private known: Directions | undefined;
   private memo: {
@@ -39,7 +48,7 @@ export class FallFacts implements Fall {
 
   get startVoltage(): Figure {
     const direction = (index: number): Direction => (this.setting.isVoltage(index) ? 1 : 0);
-    this.memo.start ??= this.figure((values) => this.setting.startVoltage(values), direction);
+    this.memo.start ??= this.figure((values) => this.setting.startVoltage(values), { direction });
     return this.memo.start;
   }
 
@@ -84,6 +93,29 @@ export class FallFacts implements Fall {
     return this.memo.power;
   }
 
+  repeatsPeakTemperature(id: string, count: number, interval: number): Figure {
+    const element = this.setting.compiled.byId.get(id);
+    if (element?.source.kind !== 'resistor' || !this.continuousPower.has(id)) return noFigure('no-path');
+    const thermal = thermalOf(element.source, this.setting.circuit.ambientMax);
+    if ('missing' in thermal) return noFigure('not-stated', thermal.missing);
+    const hottest = (values: Values): number => {
+      const pulses = withLastWhole(this.run(values).current(element.index), count, interval);
+      return thermalPeak(thermal, values[element.primary] as number, pulses);
+    };
+    return this.figure(hottest, { direction: this.heatDirection(element, false), likely: this.likelyHotter(element) });
+  }
+
+  /** As the heat of one fall goes, its own resistance apart: that also makes the fall longer. */
+  private likelyHotter(element: CompiledElement): Directions {
+    const { box, names } = this.setting;
+    const { min, max } = this.resistorEnergy.get(element.id)?.at ?? {};
+    return (index) => {
+      const name = names[index]?.name ?? '';
+      if (index === element.primary || box.only !== undefined) return undefined;
+      return Math.sign((max?.[name] ?? 0) - (min?.[name] ?? 0)) as Direction;
+    };
+  }
+
   voltageAfter([a, b]: readonly [string, string], seconds: number): Figure {
     const { setting } = this;
     const place = { a: setting.compiled.nodes.get(a) ?? -1, b: setting.compiled.nodes.get(b) ?? -1 };
@@ -91,7 +123,7 @@ export class FallFacts implements Fall {
     const volts = (values: Values): number =>
       this.run(values).voltageAt(place, Math.max(0, seconds - setting.isolationDelay(values)));
     const proved = this.isCapacitors(place);
-    return this.figure(volts, (index) => (proved ? this.timeDirection(index, true) : undefined));
+    return this.figure(volts, { direction: (index) => (proved ? this.timeDirection(index, true) : undefined) });
   }
 
   /** Whether two nodes show a capacitor's own voltage, so that they share what is proved of it. */
@@ -166,57 +198,186 @@ export class FallFacts implements Fall {
     for (const id of topology.dischargeResistors) {
       const element = compiled.byId.get(id);
       if (element === undefined || this.state.gone.includes(id)) continue;
-      const power = this.oneState?.firstCurrent(element, 'power');
-      const shown = this.oneState?.timeConstant();
-      const direction = (index: number): Direction => {
-        // How late the discharge contact closes moves the heat by what other paths take in the meantime.
-        if (this.setting.releaseRole(index) !== undefined) return held ? 0 : undefined;
-        if (this.setting.isVoltage(index)) return this.setting.chain.length === 1 ? 1 : undefined;
-        if (held) return power?.(index);
-        return shown?.(index) === 0 ? 0 : undefined;
-      };
       found.set(
         id,
-        this.figure((values) => read(this.run(values), element.index), direction),
+        this.figure((values) => read(this.run(values), element.index), {
+          direction: this.heatDirection(element, held),
+          likely: (index) => this.likelyHeat(element, index),
+          outer: (end) => (held ? this.mostPower(element, end) : this.mostHeat(element, end)),
+        }),
       );
     }
     return found;
   }
 
+  /** Where bounds are known anyway. Of several capacitors: more is stored, and the resistor takes more of it the smaller it is. */
+  private likelyHeat(element: CompiledElement, index: number): Direction {
+    if (this.setting.releaseRole(index) !== undefined) return this.likelyLater(index);
+    if (this.rough === undefined) return undefined;
+    if (index === element.primary) return -1;
+    return this.setting.compiled.parameters[index]?.field === 'capacitance' || this.setting.isVoltage(index) ? 1 : 0;
+  }
+
+  /** Where bounds are known anyway, of several capacitors: a voltage is likely to last as one capacitor's does. */
+  likelyTime(index: number, clocked: boolean): Direction {
+    return this.timeDirection(index, clocked) ?? (this.rough === undefined ? undefined : 1);
+  }
+
+  /** A discharge contact that closes later is likely to leave its resistor less to take. */
+  private likelyLater(index: number): Direction {
+    const role = this.setting.releaseRole(index);
+    return role === undefined ? undefined : role === 'discharges' ? -1 : 1;
+  }
+
+  /** Of the heat in a resistor, or of its power with the start voltage held. */
+  private heatDirection(element: CompiledElement, held: boolean): Directions {
+    const power = this.oneState?.firstPower(element);
+    const shown = this.oneState?.timeConstant();
+    return (index) => {
+      // How late the discharge contact closes moves the heat by what other paths take in the meantime.
+      if (this.setting.releaseRole(index) !== undefined) return held ? 0 : undefined;
+      if (this.setting.isVoltage(index)) return this.setting.chain.length === 1 ? 1 : undefined;
+      if (held) return power?.(index);
+      return shown?.(index) === 0 ? 0 : undefined;
+    };
+  }
+
+  /**
+   * J that a resistor may take at most. With one capacitor ½·(τ/R)·y², y the voltage across it at the start, each at its own
+   * proved corner and no time lost to other paths; else all that the capacitors hold.
+   */
+  private mostHeat(element: CompiledElement, end: 'min' | 'max'): number | undefined {
+    if (end === 'min') return undefined;
+    const { oneState, setting } = this;
+    const { box } = setting;
+    if (oneState === undefined) return this.mostStored();
+    const atOnce =
+      (directions: Directions): Directions =>
+      (index) => {
+        if (setting.releaseRole(index) !== undefined) return this.likelyLater(index);
+        return setting.isVoltage(index) ? 1 : directions(index);
+      };
+    const own =
+      (directions: Directions, itself: Direction): Directions =>
+      (index) =>
+        index === element.primary ? itself : directions(index);
+    const slow = corner(box, atOnce(own(oneState.timeConstant(), -1)), 'max');
+    const first = corner(box, atOnce(own(oneState.firstCurrent(element), 1)), 'max');
+    if (slow === undefined || first === undefined) return undefined;
+    const share = this.run(slow).timeConstant() / (slow[element.primary] as number);
+    const voltage = this.run(first).startCurrent(element.index) * (first[element.primary] as number);
+    return 0.5 * share * voltage * voltage;
+  }
+
+  /** ½·C·U² of all capacitors at their most. */
+  private mostStored(): number {
+    const { compiled, share, box } = this.setting;
+    const values = corner(box, () => 1, 'max') ?? box.nominal;
+    const volts = this.setting.startVoltage(values);
+    return compiled.capacitors.reduce((sum, index) => {
+      const { id, primary } = compiled.elements[index] as CompiledElement;
+      return sum + 0.5 * (values[primary] as number) * (volts * (share.get(id) ?? 0)) ** 2;
+    }, 0);
+  }
+
+  /** W at most: a fall from one voltage puts no more than that across anything (maximum principle, capacitors on one common node). */
+  private mostPower(element: CompiledElement, end: 'min' | 'max'): number | undefined {
+    const { setting } = this;
+    if (end === 'min' || this.rough === undefined) return undefined;
+    const values = corner(setting.box, (index) => (index === element.primary ? -1 : 1), 'max') ?? setting.box.nominal;
+    return setting.startVoltage(values) ** 2 / (values[element.primary] as number);
+  }
+
   private get oneState(): OneState | undefined {
     const { compiled, box } = this.setting;
     return this.setting.proof(`${this.state.id} ${this.absent.join()}`, () =>
-      OneState.of(compiled, box, fallModes(compiled, this.state, this.absent), 'fall', []),
+      OneState.of({
+        compiled,
+        box,
+        modes: fallModes(compiled, this.state, this.absent),
+        course: 'fall',
+        pairs: [],
+      }),
     );
   }
 
+  /** Several capacitors taken as one; undefined where they are one, or do not all fall from one voltage. */
+  private get rough(): Lump | undefined {
+    const { compiled, box, share } = this.setting;
+    return this.setting.lumped(`${this.state.id} ${this.absent.join()}`, () => {
+      if (this.oneState !== undefined || [...share.values()].some((each) => each !== 1)) return undefined;
+      // While a discharge contact is on its way less flows: what holds with it closed holds then too.
+      return lump(compiled, box, fallModes(compiled, this.state, this.absent), 'fall', undefined);
+    });
+  }
+
+  /** The time with several capacitors taken as one, as far off as that may be. */
+  roughTime(place: Watched, level: number, clocked: boolean, end: 'min' | 'max'): number | undefined {
+    const found = this.roughRun(place, clocked, end);
+    if (found === undefined) return undefined;
+    const { run, off, delay } = found;
+    return run.timeToLimit(place, end === 'max' ? level - off : level + off) + (clocked ? delay : 0);
+  }
+
+  /** Likewise the voltage at an instant, s from the clock's start. */
+  roughVoltage(place: Watched, seconds: number, clocked: boolean, end: 'min' | 'max'): number | undefined {
+    const found = this.roughRun(place, clocked, end);
+    if (found === undefined) return undefined;
+    const { run, off, delay } = found;
+    const volts = run.voltageAt(place, Math.max(0, seconds - (clocked ? delay : 0)));
+    return end === 'max' ? volts + off : Math.max(0, volts - off);
+  }
+
+  /** The lumped fall at its proved corner, by how many V it may be off, and how late it begins in s. */
+  private roughRun(place: Watched, clocked: boolean, end: 'min' | 'max') {
+    const { rough, setting } = this;
+    if (rough === undefined || !('capacitor' in place)) return undefined;
+    const kept = new Set(rough.box.uncertain.map(({ index }) => index));
+    const circuit = setting.compiled.parameters.length;
+    const box = {
+      nominal: setting.box.nominal.map((value, index) => (rough.box.nominal[index] === 0 ? 0 : value)),
+      uncertain: setting.box.uncertain.filter(({ index }) => index >= circuit || kept.has(index)),
+    };
+    const table = rough.state.timeConstant();
+    const directions: Directions = (index) => {
+      if (setting.releaseRole(index) !== undefined || setting.isVoltage(index))
+        return this.timeDirection(index, clocked);
+      return table(index);
+    };
+    const values = corner(box, directions, end);
+    const fastest = corner(box, (index) => (setting.isVoltage(index) ? 1 : -1), 'max');
+    if (values === undefined || fastest === undefined) return undefined;
+    const off = 2 * rough.resistance * this.atOnce(fastest).dischargeCurrent();
+    return { run: this.run(values), off, delay: setting.isolationDelay(values) };
+  }
+
   /** A figure over the setting's ranges. */
-  figure(evaluate: (values: Values) => number, direction: (index: number) => Direction): Figure {
-    return figureOf(
-      this.setting.box,
-      boundsOf(this.setting.box, evaluate, { direction }),
-      this.setting.names,
-      direction,
-    );
+  figure(evaluate: (values: Values) => number, dependence: Dependence): Figure {
+    const { box, names } = this.setting;
+    return figureOf(box, boundsOf(box, evaluate, dependence), names, dependence.direction);
+  }
+
+  /** The fall with every discharge contact closed from the start. */
+  private atOnce(values: Values): FallRun {
+    const { compiled, share } = this.setting;
+    return new FallRun(compiled, values, this.state, this.setting.startVoltage(values), share, new Map(), this.absent);
   }
 
   /** The fall at one set of values. */
   run(values: Values): FallRun {
-    const key = values.join();
-    const known = this.runs.get(key);
-    if (known !== undefined) return known;
-    // A copy: the search goes on with the same array, and a run reads its values later too.
-    const run = new FallRun(
-      this.setting.compiled,
-      Float64Array.from(values),
-      this.state,
-      this.setting.startVoltage(values),
-      this.setting.share,
-      this.setting.closesLate(values, this.state),
-      this.absent,
+    return this.runs.get(
+      values,
+      (own) =>
+        new FallRun(
+          this.setting.compiled,
+          own,
+          this.state,
+          this.setting.startVoltage(own),
+          this.setting.share,
+          this.setting.closesLate(own, this.state),
+          this.absent,
+        ),
     );
-    this.runs.set(key, run);
-    return run;
   }
 }
 

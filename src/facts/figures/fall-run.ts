@@ -83,6 +83,26 @@ export class FallRun {
     return last === undefined ? 0 : first ** 2 * this.ohms(element);
   }
 
+  /** s of the slowest mode once every contact is at rest; Infinity: nothing discharges. */
+  timeConstant(): number {
+    const rates = (this.timeline.segments.at(-1)?.solution.rates ?? []).filter((rate) => rate > 0);
+    return 1 / Math.min(...rates);
+  }
+
+  /** A through a resistance at the start of what the last contact's closing begins; size. */
+  startCurrent(element: number): number {
+    return Math.abs(this.current(element).at(-1)?.signal?.at(0) ?? 0);
+  }
+
+  /** A that all capacitors together give at the start. */
+  dischargeCurrent(): number {
+    const solution = this.timeline.segments.at(-1)?.solution;
+    return this.compiled.capacitors.reduce((sum, index) => {
+      const signal = solution?.current(index);
+      return typeof signal === 'object' ? sum + Math.abs(signal.at(0)) : sum;
+    }, 0);
+  }
+
   /** Whether anything of what stands on the capacitors flows through the element once every contact is at rest. */
   carries(element: number): boolean {
     this.drained ??= this.withoutSources();
@@ -94,7 +114,7 @@ export class FallRun {
   private withoutSources(): StateSolution | undefined {
     const last = this.timeline.segments.at(-1)?.solution;
     if (last === undefined) return undefined;
-    const still = Float64Array.from(this.values);
+    const still = this.values.slice();
     for (const element of this.compiled.elements) if (element.kind === 'accumulator') still[element.primary] = 0;
     return new StateSolution(this.compiled, still, last.modes, { capacitorVoltages: last.startVoltages });
   }
@@ -108,7 +128,7 @@ export class FallRun {
     return this.values[this.compiled.elements[element]?.primary ?? -1] ?? 0;
   }
 
-  private current(element: number): Piece[] {
+  current(element: number): Piece[] {
     return piecesOf(this.timeline, (solution) => solution.current(element));
   }
 

@@ -2,6 +2,7 @@ import type { ResolvedCircuit } from '../../circuit/model.js';
 import type { Direction } from '../../transient/bounds.js';
 import type { Box } from '../../transient/box.js';
 import { type CompiledCircuit, compileCircuit, type Values } from '../../transient/compiled-circuit.js';
+import type { Lump } from '../../transient/lump.js';
 import type { OneState } from '../../transient/one-state.js';
 import type { Conditions } from '../conditions.js';
 import type { SeparationState, Topology } from '../facts.js';
@@ -19,6 +20,7 @@ export class FallSetting {
   readonly compiled: CompiledCircuit;
   readonly box: Box;
   private readonly tables = new Map<string, Directions>();
+  private readonly lumps = new Map<string, { readonly lump: Lump | undefined }>();
   private readonly proofs = new Map<string, { readonly state: OneState | undefined }>();
   readonly names: readonly NamedParameter[];
   readonly releases: readonly ReleaseParameter[];
@@ -31,22 +33,28 @@ export class FallSetting {
     readonly topology: Topology,
     readonly conditions: Conditions,
     share: ReadonlyMap<string, number>,
-    private readonly varied?: { readonly parent: FallSetting; readonly element: string; readonly value: number },
+    private readonly varied?: {
+      readonly parent: FallSetting;
+      readonly element: string;
+      readonly value: number;
+      readonly only: 'min' | 'max' | undefined;
+    },
   ) {
     this.compiled = varied?.parent.compiled ?? compileCircuit(circuit);
     this.share = share;
     this.releases = releaseParameters(circuit, topology, conditions);
     this.count = this.compiled.parameters.length;
     const own = circuitBox(this.compiled, conditions);
-    const plain = varied === undefined ? own : fixed(this.compiled, own, varied.element, varied.value);
+    const plain = varied === undefined ? own : fixed(this.compiled, own, varied.element, varied.value, varied.only);
     this.box = {
-      nominal: Float64Array.from([...plain.nominal, ...this.releases.map(({ nominal }) => nominal)]),
+      nominal: [...plain.nominal, ...this.releases.map(({ nominal }) => nominal)],
       uncertain: [
         ...plain.uncertain,
         ...this.releases.flatMap(({ uncertain }, k) =>
           uncertain === undefined ? [] : [{ ...uncertain, index: this.count + k }],
         ),
       ],
+      only: plain.only,
     };
     this.names = [
       ...this.compiled.parameters.map((parameter) =>
@@ -57,9 +65,14 @@ export class FallSetting {
     this.chain = accumulatorChain(this.compiled, topology);
   }
 
-  /** The same setting with one part at exactly the value. */
-  vary(element: string, value: number): FallSetting {
-    return new FallSetting(this.circuit, this.topology, this.conditions, this.share, { parent: this, element, value });
+  /** The same setting with one part at exactly the value, figures at one end only where that is named. */
+  vary(element: string, value: number, only?: 'min' | 'max'): FallSetting {
+    return new FallSetting(this.circuit, this.topology, this.conditions, this.share, {
+      parent: this,
+      element,
+      value,
+      only,
+    });
   }
 
   /** What is proved of a state, kept for the whole family of varied settings: it holds for all positive values. */
@@ -68,6 +81,14 @@ export class FallSetting {
     const known = this.proofs.get(key) ?? { state: make() };
     this.proofs.set(key, known);
     return known.state;
+  }
+
+  /** A state's capacitors taken as one, kept likewise. */
+  lumped(key: string, make: () => Lump | undefined): Lump | undefined {
+    if (this.varied !== undefined) return this.varied.parent.lumped(key, make);
+    const known = this.lumps.get(key) ?? { lump: make() };
+    this.lumps.set(key, known);
+    return known.lump;
   }
 
   /** Directions of a state's voltages, kept likewise. */

@@ -1,5 +1,5 @@
 import type { Box } from '../../transient/box.js';
-import type { Bounds, Direction } from '../../transient/bounds.js';
+import type { Bounds, Direction, Extreme } from '../../transient/bounds.js';
 import type { Parameter, Values } from '../../transient/compiled-circuit.js';
 import type { Figure, TimeFigure } from '../figure.js';
 
@@ -30,6 +30,7 @@ export function figureOf(
     stated: { min: finite(bounds.statedMin), max: finite(bounds.statedMax) },
     bare: bounds.assumedThatMatter.map((index) => names[index]?.pointer ?? '').sort(),
     bound: bounds.proved ? 'proved' : 'searched',
+    ...(bounds.proved ? {} : { gap: { min: gapOf(bounds.min), max: gapOf(bounds.max) } }),
     at: {
       min: places(box, bounds.min.values, names, direction),
       max: places(box, bounds.max.values, names, direction),
@@ -80,6 +81,11 @@ export function noFigure(reason: string, missing: readonly string[] = []): Figur
 
 export function noTimeFigure(reason: string, missing: readonly string[] = []): TimeFigure {
   return { ...noFigure(reason, missing), reached: 'never', statedReached: 'never' };
+}
+
+/** null also where the end may be without bound and what was found is not. */
+function gapOf({ gap }: Extreme): number | null {
+  return gap === null ? null : finite(gap);
 }
 
 function reached(min: number, max: number): 'always' | 'sometimes' | 'never' {

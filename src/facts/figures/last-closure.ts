@@ -4,7 +4,7 @@ import type { Box } from '../../transient/box.js';
 import { boundsOf } from '../../transient/bounds.js';
 import { type CompiledCircuit, compileCircuit, type Values } from '../../transient/compiled-circuit.js';
 import { ExponentialSum } from '../../transient/exponential-sum.js';
-import { largestSize, piecesOf } from '../../transient/piecewise.js';
+import { largestSize, type Piece, piecesOf, timeToReach } from '../../transient/piecewise.js';
 import { runTimeline, type Timeline, type TimelineEvent } from '../../transient/timeline.js';
 import type { Conditions } from '../conditions.js';
 import type { LastClosure, Topology } from '../facts.js';
@@ -23,6 +23,7 @@ import {
 import { missingResistances } from './missing-resistances.js';
 import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
 import type { RiseFacts } from './rise.js';
+import { smallestSize } from './smallest-size.js';
 import { circuitBox } from './tolerance-of.js';
 
 interface Setting {
@@ -52,7 +53,7 @@ export function lastClosure(
   const step = order.findIndex(({ close }) => close.some((id) => topology.bridgedRelays.includes(id)));
   if (step < 0 || circuit.link === undefined) return undefined;
   const level = plainLevel(order.slice(0, step + 1), topology);
-  if (level !== undefined) return plainClosure(step, level, rise);
+  if (level !== undefined) return plainClosure(step, level, conditions.threshold, rise);
   const setting = settingOf(circuit, topology, conditions, order.slice(0, step + 1));
   if (setting === undefined) return undefined;
   const { box } = setting;
@@ -73,6 +74,11 @@ export function lastClosure(
       unproved,
     );
   });
+  const lowest = lazily(() => {
+    if (never()) return noFigure('never');
+    const share = (values: Values) => lowestSince(setting, values, conditions.threshold);
+    return figureOf(box, bounds(share), setting.names, unproved);
+  });
   const current = lazily(() => {
     if (never()) return noFigure('never');
     const { comparisonError = 0 } = circuit.control.precharge ?? {};
@@ -92,6 +98,9 @@ export function lastClosure(
     },
     get highestRatio() {
       return highestRatio(setting);
+    },
+    get lowestRatio() {
+      return lowest();
     },
     get current() {
       return current();
@@ -115,7 +124,8 @@ function plainLevel(steps: readonly Step[], topology: Topology): number | undefi
   return together && atOnce && before.length > 0 ? level.linkRatio : undefined;
 }
 
-function plainClosure(step: number, level: number, rise: RiseFacts): LastClosure {
+/** @param threshold the ruleset's level */
+function plainClosure(step: number, level: number, threshold: number, rise: RiseFacts): LastClosure {
   const time = (): TimeFigure => rise.timeTo(level);
   return {
     step,
@@ -127,6 +137,10 @@ function plainClosure(step: number, level: number, rise: RiseFacts): LastClosure
     },
     get highestRatio() {
       return time().nominal === null ? null : level;
+    },
+    get lowestRatio() {
+      // A rise only rises.
+      return time().nominal === null ? noFigure('never') : exactFigure(Math.min(level, threshold));
     },
     get current() {
       return rise.closureCurrent(level);
@@ -187,8 +201,22 @@ function highestRatio(setting: Setting): number | null {
   const values = setting.box.nominal;
   const reached = reach(setting, values);
   if (reached === undefined) return null;
-  const link = piecesOf(reached.timeline, (solution) => solution.voltage(...setting.link));
-  return largestSize(link, reached.event.time) / openCircuitVoltage(setting.chain, values);
+  return largestSize(linkOf(setting, reached.timeline), reached.event.time) / openCircuitVoltage(setting.chain, values);
+}
+
+/** The least from the first instant at the level until the closing; where the level is not reached by then, what is at the closing. */
+function lowestSince(setting: Setting, values: Values, level: number): number {
+  const reached = reach(setting, values);
+  if (reached === undefined) return 1;
+  const total = openCircuitVoltage(setting.chain, values);
+  const link = linkOf(setting, reached.timeline);
+  const first = timeToReach(link, level * total, total);
+  const { time } = reached.event;
+  return first > time ? (ratioAtClosing(setting, values) ?? 1) : smallestSize(link, first, time, total) / total;
+}
+
+function linkOf({ link }: Setting, timeline: Timeline): Piece[] {
+  return piecesOf(timeline, (solution) => solution.voltage(...link));
 }
 
 /** NaN: nothing limits it; 0 where the step is never reached. */

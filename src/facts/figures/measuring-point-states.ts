@@ -1,16 +1,21 @@
 import type { Meter, ResolvedCircuit } from '../../circuit/model.js';
 import { compileCircuit, nominalValues } from '../../transient/compiled-circuit.js';
+import { crossings } from '../../transient/crossings.js';
+import type { ExponentialSum } from '../../transient/exponential-sum.js';
+import { type Piece, piecesOf } from '../../transient/piecewise.js';
 import { runTimeline } from '../../transient/timeline.js';
 import type { Conditions } from '../conditions.js';
 import type { MeasuringPointState, SeparationState, Topology } from '../facts.js';
+import { extremeRatios } from './extreme-ratios.js';
 import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
 
 /** Ω of a common hand-held voltmeter. Common practice, no source. */
 const VOLTMETER = 1e7;
 
 /**
- * What a voltmeter at the measuring points reads of each capacitor of the car, just after release, in every separation state.
- * Nominal values. Capacitors at or below the limit are left out: nothing has to be read of them.
+ * What a voltmeter at the measuring points reads of each capacitor of the car in every separation state, at the instant at which
+ * the two differ most, of all that the capacitor spends above the limit: one that is read well at first may keep its charge while
+ * the one at the points loses it. Nominal values. A capacitor that is never above the limit is left out: nothing has to be read of it.
  */
 export function measuringPointStates(
   circuit: ResolvedCircuit,
@@ -48,7 +53,7 @@ export function measuringPointStates(
       compiled,
       values,
       steps: [],
-      until: 0,
+      until: Infinity,
       startsClosed: new Set(closed),
       startsOpen: open,
       absent: new Set(state.gone),
@@ -57,25 +62,65 @@ export function measuringPointStates(
       phase: 'shutdown',
       withoutLoads: true,
     });
-    const solution = timeline.segments.at(-1)?.solution;
-    const read = (nodes: readonly [string, string]): number | null => {
-      const signal = solution?.voltage(compiled.nodes.get(nodes[0]) ?? -1, compiled.nodes.get(nodes[1]) ?? -1);
-      return signal === undefined || typeof signal === 'string' ? null : Math.abs(signal.at(0));
-    };
-    const reading = read([points.positive, points.negative]);
+    const signal = ([a, b]: readonly [string, string]): Piece[] =>
+      piecesOf(timeline, (solution) => solution.voltage(compiled.nodes.get(a) ?? -1, compiled.nodes.get(b) ?? -1));
+    const reading = signal([points.positive, points.negative]);
     for (const capacitor of topology.vehicleCapacitors) {
       const nodes = compiled.byId.get(capacitor)?.source.nodes;
       if (nodes === undefined || state.gone.includes(capacitor)) continue;
-      const voltage = read(nodes) ?? 0;
-      if (voltage <= conditions.dischargeVoltage) continue;
-      found.push({
-        state: state.id,
-        capacitor,
-        capacitorVoltage: voltage,
-        reading,
-        error: Math.abs((reading ?? 0) - voltage) / voltage,
-      });
+      const worst = worstReading(signal(nodes), reading, conditions.dischargeVoltage, total);
+      if (worst !== undefined) found.push({ state: state.id, capacitor, ...worst });
     }
   }
   return found;
+}
+
+type Reading = Pick<MeasuringPointState, 'time' | 'capacitorVoltage' | 'reading' | 'error'>;
+
+/** Over every stretch of time in which the voltage is above the limit; undefined where there is none. */
+function worstReading(
+  voltage: readonly Piece[],
+  reading: readonly Piece[],
+  limit: number,
+  scale: number,
+): Reading | undefined {
+  let worst: Reading | undefined;
+  for (const [position, { start, end, signal }] of voltage.entries()) {
+    if (signal === undefined) continue;
+    for (const { from, to, sign } of stretchesAbove(signal, limit, end - start, scale)) {
+      const each = readingOver(signal.times(sign), reading[position]?.signal, from, to);
+      const time = each.time === null ? null : start + each.time;
+      if (worst === undefined || each.error > worst.error) worst = { ...each, time };
+    }
+  }
+  return worst;
+}
+
+/** Where |signal| is above the limit, from crossing to crossing, and with which sign. */
+function stretchesAbove(signal: ExponentialSum, limit: number, until: number, scale: number) {
+  const { low, high } = signal.range(0, until);
+  const levels = [limit, -limit].filter((level) => low <= level && high >= level);
+  const marks = levels.flatMap((level) => crossings(signal, level, until, scale).map(({ time }) => time));
+  const ends = [...new Set([0, ...marks, until])].sort((a, b) => a - b);
+  return ends.slice(1).flatMap((to, index) => {
+    const from = ends[index] ?? 0;
+    // Between two crossings every instant is on the same side; a stretch without end is asked after as long again.
+    const inside = signal.at(to === Infinity ? (from > 0 ? 2 * from : 1) : (from + to) / 2);
+    return Math.abs(inside) > limit ? [{ from, to, sign: Math.sign(inside) }] : [];
+  });
+}
+
+function readingOver(voltage: ExponentialSum, reading: ExponentialSum | undefined, from: number, to: number): Reading {
+  if (reading === undefined) return { time: from, capacitorVoltage: voltage.at(from), reading: null, error: 1 };
+  // The leads may be the other way round than the capacitor's: what is read at first tells.
+  const same = reading.times(reading.at(from) < 0 ? -1 : 1);
+  const { least, most } = extremeRatios(same, voltage, from, to);
+  const { ratio, time } = 1 - least.ratio > most.ratio - 1 ? least : most;
+  const capacitorVoltage = time === Infinity ? voltage.limit() : voltage.at(time);
+  return {
+    time: time === Infinity ? null : time,
+    capacitorVoltage,
+    reading: Math.abs(ratio * capacitorVoltage),
+    error: Math.abs(ratio - 1),
+  };
 }

@@ -11,6 +11,7 @@ import { ExponentialSum } from '../../transient/exponential-sum.js';
 import { largestSize, type Piece, piecesOf, timeToReach } from '../../transient/piecewise.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { runTimeline, type Timeline } from '../../transient/timeline.js';
+import type { HeatReading } from './heat-bounds.js';
 import { openCircuitVoltage } from './open-circuit.js';
 import type { RiseState } from './rise-state.js';
 
@@ -86,18 +87,12 @@ export class RiseRun {
     return piecesOf(this.timeline, (solution) => solution.current(element));
   }
 
-  /** V of each capacitor at an instant of the rise, by id. */
-  capacitorVoltages(time: number): Map<string, number> {
+  /** V of each capacitor at an instant of the rise, in the order of `compiled.capacitors`. */
+  private capacitorVoltages(time: number): number[] {
     const segment = this.timeline.segments.findLast(({ start }) => start <= time);
-    const voltages = new Map<string, number>();
-    this.compiled.capacitors.forEach((index, position) => {
-      const id = this.compiled.elements[index]?.id ?? '';
-      voltages.set(
-        id,
-        segment === undefined ? 0 : segment.solution.capacitorVoltage(position).at(time - segment.start),
-      );
-    });
-    return voltages;
+    return this.compiled.capacitors.map((_, position) =>
+      segment === undefined ? 0 : valueAt(segment.solution.capacitorVoltage(position), time - segment.start),
+    );
   }
 
   /**
@@ -106,36 +101,41 @@ export class RiseRun {
    */
   inrushAt(ratio: number, relays: readonly number[]): number {
     if (this.timeTo(ratio) === Infinity) return Infinity;
-    const solution = this.closedAt(ratio);
-    if (solution === undefined) return Number.NaN;
-    let largest = 0;
-    for (const relay of relays) {
-      const signal = solution.current(relay);
-      if (!(signal instanceof ExponentialSum)) return Number.NaN;
-      largest = Math.max(largest, Math.abs(signal.at(0)));
-    }
-    return largest;
+    return largestOf(this.closedWith(this.capacitorVoltages(this.timeTo(ratio))), relays);
+  }
+
+  /** The same with every capacitor at a voltage, V, in place of what it has at the ratio. */
+  inrushFrom(voltage: number, relays: readonly number[]): number {
+    const signs = this.capacitorVoltages(Infinity).map(Math.sign);
+    return largestOf(this.closedWith(signs.map((sign) => sign * voltage)), relays);
   }
 
   /** Which elements, by id, carry anything of the inrush. */
   carriesInrush(ratio: number): (id: string) => boolean {
-    const solution = this.closedAt(ratio);
+    const solution = this.closedWith(this.capacitorVoltages(this.timeTo(ratio)));
     return (id) => {
       const signal = solution?.current(this.compiled.byId.get(id)?.index ?? -1);
       return !(signal instanceof ExponentialSum) || Math.abs(signal.at(0)) > 1e-12 * this.openCircuit;
     };
   }
 
+  /** What energy and power in an element follow from where one capacitor holds the whole state. */
+  heatReading(element: number): HeatReading {
+    const signal = this.current(element).at(-1)?.signal;
+    const link = this.link.at(-1)?.signal;
+    return {
+      timeConstant: this.timeConstant(),
+      first: Math.abs(signal?.at(0) ?? 0),
+      last: Math.abs(signal?.limit() ?? 0),
+      from: Math.abs(link?.at(0) ?? 0) / this.openCircuit,
+      to: this.steadyRatio(),
+    };
+  }
+
   /** The state just after the last relays have closed; undefined: it would need infinite current. */
-  private closedAt(ratio: number): StateSolution | undefined {
-    const modes = closedAfter(this.compiled, this.setting.state);
-    const before = this.capacitorVoltages(this.timeTo(ratio));
-    const voltages = Float64Array.from(
-      this.compiled.capacitors,
-      (index) => before.get(this.compiled.elements[index]?.id ?? '') ?? 0,
-    );
+  private closedWith(capacitorVoltages: readonly number[]): StateSolution | undefined {
     try {
-      return new StateSolution(this.compiled, this.values, modes, { capacitorVoltages: voltages });
+      return new StateSolution(this.compiled, this.values, this.setting.modesAfter, { capacitorVoltages });
     } catch (error) {
       if (error instanceof CircuitFault) return undefined;
       throw error;
@@ -143,8 +143,25 @@ export class RiseRun {
   }
 }
 
+function valueAt(signal: ExponentialSum, time: number): number {
+  return time === Infinity ? signal.limit() : signal.at(time);
+}
+
+function largestOf(solution: StateSolution | undefined, relays: readonly number[]): number {
+  if (solution === undefined) return Number.NaN;
+  let largest = 0;
+  for (const relay of relays) {
+    const signal = solution.current(relay);
+    if (!(signal instanceof ExponentialSum)) return Number.NaN;
+    largest = Math.max(largest, Math.abs(signal.at(0)));
+  }
+  return largest;
+}
+
 export interface RiseSetting {
   readonly state: RiseState;
+  /** With the last relays closed too, loads left out. */
+  readonly modesAfter: Modes;
   readonly chain: readonly { readonly index: number; readonly sign: 1 | -1 }[];
   /** Node numbers. */
   readonly link: { readonly a: number; readonly b: number };
@@ -155,7 +172,7 @@ export function riseModes(compiled: CompiledCircuit, state: RiseState): Modes {
   return Uint8Array.from(compiled.elements, (element) => modeOf(element, state.closed, true));
 }
 
-function closedAfter(compiled: CompiledCircuit, state: RiseState): Modes {
+export function modesAfterClosing(compiled: CompiledCircuit, state: RiseState): Modes {
   return Uint8Array.from(compiled.elements, (element) => modeOf(element, state.closedAfter, false));
 }
 

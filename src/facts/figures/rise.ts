@@ -7,20 +7,26 @@ import {
   compileCircuit,
   type Values,
 } from '../../transient/compiled-circuit.js';
-import { largestSize, integralOfSquare } from '../../transient/piecewise.js';
-import { OneState } from '../../transient/one-state.js';
+import { largestSize, integralOfSquare, type Piece } from '../../transient/piecewise.js';
+import type { Pulses } from '../../transient/thermal-history.js';
+import type { Directions } from '../../transient/network-signs.js';
 import type { Conditions } from '../conditions.js';
-import type { Rise, Topology } from '../facts.js';
+import type { Rise, SingleMove, Topology } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
+import { ByValues } from './by-values.js';
 import { figureOf, nameOf, type NamedParameter, noFigure, noTimeFigure, timeFigureOf } from './figure-of.js';
 import { withEventMeter } from './event-meter.js';
 import { missingInLoop } from './missing-in-loop.js';
 import { missingResistances } from './missing-resistances.js';
-import { accumulatorChain } from './open-circuit.js';
-import { peakTemperature } from './peak-temperature.js';
-import { RiseRun, type RiseSetting, riseModes } from './rise-run.js';
+import { type ClosureBound, closureBound } from './closure-bound.js';
+import { corner, heatBound } from './heat-bounds.js';
+import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
+import { modesAfterClosing, RiseRun, type RiseSetting } from './rise-run.js';
+import { RiseSigns, type RoughRise } from './rise-signs.js';
 import type { RiseState } from './rise-state.js';
+import { singleMoves } from './single-moves.js';
 import { fixed } from './fixed.js';
+import { backToBack, once, thermalOf, thermalPeak } from './thermal-peak.js';
 import { circuitBox } from './tolerance-of.js';
 import type { ResolvedCircuit } from '../../circuit/model.js';
 
@@ -33,10 +39,9 @@ export class RiseFacts implements Rise {
   private readonly names: readonly NamedParameter[];
   private readonly setting: RiseSetting | undefined;
   private readonly part: CompiledElement | undefined;
-  private readonly runs = new Map<string, RiseRun>();
+  private readonly runs = new ByValues<RiseRun>();
   private readonly figures = new Map<string, Figure>();
-  private proof: { readonly state: OneState | undefined } | undefined;
-  private guess: { readonly state: OneState | undefined } | undefined;
+  private readonly signs: RiseSigns | undefined;
   private heat: { readonly bounds: Bounds | undefined } | undefined;
 
   constructor(
@@ -44,23 +49,23 @@ export class RiseFacts implements Rise {
     private readonly topology: Topology,
     private readonly conditions: Conditions,
     private readonly rise: RiseState,
-    varied?: { readonly parent: RiseFacts; readonly element: string; readonly value: number },
+    varied?: { readonly parent: RiseFacts; readonly box: Box },
   ) {
     const { compiled, box, names } =
       varied === undefined ? compileRise(circuit, topology, conditions) : varied.parent.base();
     this.compiled = compiled;
-    this.box = varied === undefined ? box : fixed(compiled, box, varied.element, varied.value);
+    this.box = varied?.box ?? box;
     this.names = names;
-    // Directions rest on the graph and on signs that hold for all positive values, so a varied circuit keeps them.
-    if (varied !== undefined) {
-      this.proof = { state: varied.parent.state };
-      this.guess = { state: varied.parent.likely };
-    }
     const chain = accumulatorChain(compiled, topology);
     const [positive, negative] = circuit.link ?? [];
     const a = compiled.nodes.get(positive ?? '');
     const b = compiled.nodes.get(negative ?? '');
-    if (a !== undefined && b !== undefined && chain.length > 0) this.setting = { state: rise, chain, link: { a, b } };
+    if (a !== undefined && b !== undefined && chain.length > 0) {
+      const link = { a, b };
+      this.setting = { state: rise, modesAfter: modesAfterClosing(compiled, rise), chain, link };
+      // Directions rest on the graph and on signs that hold for all positive values, so a varied circuit keeps them.
+      this.signs = varied?.parent.signs ?? new RiseSigns(compiled, box, rise, link);
+    }
     this.part = this.largestPrechargeResistor();
     if (this.part !== undefined) this.resistor = this.part.id;
   }
@@ -69,21 +74,29 @@ export class RiseFacts implements Rise {
     return { compiled: this.compiled, box: this.box, names: this.names };
   }
 
-  /** The same rise with one part at exactly the value. */
-  vary(element: string, value: number): RiseFacts {
-    return new RiseFacts(this.compiled.circuit, this.topology, this.conditions, this.rise, {
-      parent: this,
-      element,
-      value,
-    });
+  /** The same rise with one part at exactly the value, its figures at one end only where that is named. */
+  vary(element: string, value: number, only?: 'min' | 'max'): RiseFacts {
+    return this.within(fixed(this.compiled, this.box, element, value, only));
+  }
+
+  singleMoves(): readonly SingleMove<RiseFacts>[] {
+    return singleMoves(this.box, this.names, (nominal) => this.within({ nominal, uncertain: [], only: 'max' }));
+  }
+
+  private within(box: Box): RiseFacts {
+    const { circuit } = this.compiled;
+    return new RiseFacts(circuit, this.topology, this.conditions, this.rise, { parent: this, box });
   }
 
   get steadyRatio(): Figure {
-    return this.figure('steadyRatio', (setting) =>
-      this.bounded(
-        (values) => this.run(values).steadyRatio(),
-        this.ratio((state) => state.steadyVoltage(setting.link)),
-      ),
+    return this.figure('steadyRatio', ({ link }) =>
+      this.bounded((values) => this.run(values).steadyRatio(), {
+        direction: this.ratio(this.signs?.steadyVoltage(link), 1),
+        likely: this.ratio(this.signs?.likely?.steadyVoltage(link), 1),
+        inner: (index) => this.isResistance(index),
+        // A steady voltage of a linear network is a Möbius function of each resistance, and linear in each source.
+        oneWay: this.signs?.scales,
+      }),
     );
   }
 
@@ -93,8 +106,14 @@ export class RiseFacts implements Rise {
 
   /** s to any ratio of the open-circuit voltage. */
   timeTo(ratio: number): TimeFigure {
-    const figure = this.figure(`timeTo ${ratio.toString()}`, (setting) => {
-      const dependence = this.ratio((state) => state.timeToReach(setting.link, ratio));
+    const figure = this.figure(`timeTo ${ratio.toString()}`, ({ link }) => {
+      const { rising, likely, lumped } = this.signs ?? {};
+      const dependence: Dependence = {
+        direction: this.ratio(rising?.timeToReach(link, ratio), -1),
+        likely: this.ratio((likely ?? lumped?.state)?.timeToReach(link, ratio), -1),
+        inner: (index) => this.isResistance(index),
+        outer: (end) => this.roughTime(ratio, end),
+      };
       return timeFigureOf(
         this.box,
         boundsOf(this.box, (values) => this.run(values).timeTo(ratio), dependence),
@@ -107,10 +126,11 @@ export class RiseFacts implements Rise {
 
   get timeConstant(): Figure {
     return this.figure('timeConstant', () =>
-      this.bounded(
-        (values) => this.run(values).timeConstant(),
-        this.ratio((state) => state.timeConstant()),
-      ),
+      this.bounded((values) => this.run(values).timeConstant(), {
+        direction: this.ratio(this.signs?.one?.timeConstant(), -1),
+        likely: this.ratio((this.signs?.likely ?? this.signs?.lumped?.state)?.timeConstant(), -1),
+        inner: (index) => this.isResistance(index),
+      }),
     );
   }
 
@@ -135,7 +155,7 @@ export class RiseFacts implements Rise {
 
   get resistorEnergyTotal(): Figure {
     return this.figure('resistorEnergyTotal', () => {
-      const bounds = this.part && this.energyBounds(this.part, () => Infinity);
+      const bounds = this.part && this.energyBounds(this.part, undefined);
       return bounds === undefined
         ? noFigure(this.part === undefined ? 'no-path' : 'never')
         : figureOf(this.box, bounds, this.names, this.scaling());
@@ -143,14 +163,13 @@ export class RiseFacts implements Rise {
   }
 
   get resistorPeakTemperature(): Figure {
-    return this.figure('resistorPeakTemperature', () => {
-      const resistor = this.part?.source as Resistor | undefined;
-      if (resistor === undefined) return noFigure('no-path');
-      const { ambientMax } = this.compiled.circuit;
-      const missing = missingThermal(resistor, ambientMax);
-      if (missing.length > 0) return noFigure('not-stated', missing);
-      return this.hottest(resistor, ambientMax);
-    });
+    return this.figure('resistorPeakTemperature', () => this.hottest(once));
+  }
+
+  attemptsPeakTemperature(count: number, interval: number): Figure {
+    return this.figure(`attempts ${count.toString()} ${interval.toString()}`, () =>
+      this.hottest(backToBack(count, interval)),
+    );
   }
 
   get currentAtSecondClosure(): Figure {
@@ -167,19 +186,35 @@ export class RiseFacts implements Rise {
       const nominal = inrush(this.box.nominal);
       if (Number.isNaN(nominal)) return noFigure('ideal-loop', missingResistances(this.compiled));
       if (nominal === Infinity) return noFigure('never');
-      const rising = this.scaling();
       const carries = this.run(this.box.nominal).carriesInrush(level);
-      const direction = (index: number): Direction => {
-        // The instant is set by the link's voltage, so the capacitance only moves its time.
-        if (this.isCapacitance(index) && this.state !== undefined) return 0;
-        const before = rising(index);
-        return before === 0 && carries(this.compiled.parameters[index]?.element ?? '') ? undefined : before;
-      };
       const element = (index: number): string => this.compiled.parameters[index]?.element ?? '';
+      const proved = this.closure(level, relays);
       return this.bounded((values) => finiteOr(inrush(values), 0), {
-        direction,
-        ...this.likelyGrowing((index) => (this.isResistance(index) && carries(element(index)) ? -1 : 0)),
+        direction: (index) => (proved?.exact === true ? proved.directions(index) : undefined),
+        likely: (index) => {
+          if (proved !== undefined) return proved.directions(index);
+          if (this.isVoltage(index)) return this.onlyVoltage ? 1 : undefined;
+          // The instant is set by the link's voltage, so the capacitance only moves its time.
+          if (this.isCapacitance(index)) return this.signs?.one === undefined ? undefined : 0;
+          return this.isResistance(index) && carries(element(index)) ? -1 : 0;
+        },
+        outer: (end) => proved?.outer(end),
       });
+    });
+  }
+
+  /** What is proved of the current at the closing of the last relays; undefined: nothing. */
+  private closure(level: number, relays: readonly number[]): ClosureBound | undefined {
+    const { setting, signs } = this;
+    if (setting === undefined || signs === undefined || !this.onlyVoltage) return undefined;
+    return closureBound({
+      compiled: this.compiled,
+      box: this.box,
+      setting,
+      signs,
+      level,
+      relays,
+      run: (values) => this.run(values),
     });
   }
 
@@ -190,14 +225,9 @@ export class RiseFacts implements Rise {
 
   /** The rise at one set of values. */
   run(values: Values): RiseRun {
-    const key = values.join();
-    const known = this.runs.get(key);
-    if (known !== undefined) return known;
-    if (this.setting === undefined) throw new Error('a rise needs a link and an accumulator');
-    // A copy: the search goes on with the same array, and a run reads its values later too.
-    const run = new RiseRun(this.compiled, Float64Array.from(values), this.setting);
-    this.runs.set(key, run);
-    return run;
+    const { setting } = this;
+    if (setting === undefined) throw new Error('a rise needs a link and an accumulator');
+    return this.runs.get(values, (own) => new RiseRun(this.compiled, own, setting));
   }
 
   private figure(key: string, make: (setting: RiseSetting) => Figure): Figure {
@@ -232,10 +262,12 @@ export class RiseFacts implements Rise {
 
   /** A part's own power has its matched load inside its range, so inner points are tried for its own resistance. */
   private firstCurrent(part: CompiledElement, kind: 'current' | 'power'): Dependence {
-    const likely = this.likely?.firstCurrent(part, kind);
+    const { signs } = this;
+    const proved = kind === 'current' ? signs?.firstCurrent(part) : signs?.firstPower(part);
+    const likely = kind === 'current' ? signs?.likely?.firstCurrent(part) : signs?.likely?.firstPower(part);
     return {
-      direction: this.state?.firstCurrent(part, kind) ?? this.scaling(),
-      ...(likely === undefined ? {} : { likely }),
+      direction: proved ?? this.scaling(),
+      likely,
       inner: (index) => index === part.primary,
     };
   }
@@ -243,56 +275,106 @@ export class RiseFacts implements Rise {
   private heatToThreshold(): Bounds | undefined {
     const part = this.part;
     if (part === undefined) return undefined;
-    this.heat ??= { bounds: this.energyBounds(part, (values) => this.run(values).timeTo(this.setLevel)) };
+    this.heat ??= { bounds: this.energyBounds(part, this.setLevel) };
     return this.heat.bounds;
   }
 
-  /** Taken where its heat and where its power are largest and smallest: the temperature follows one or the other. */
-  private hottest(resistor: Resistor, ambientMax: number | undefined): Figure {
+  /**
+   * With voltage and capacitance it rises as the heat does (the same pulse, larger or longer); of the rest the end that gives
+   * the most heat is likely to be the hottest, its own resistance apart, which also makes the pulse longer.
+   */
+  private hottest(rows: (current: readonly Piece[], until: number) => readonly Pulses[]): Figure {
     const part = this.part;
     if (part === undefined) return noFigure('no-path');
-    const temperature = (values: Values): number => {
-      const run = this.run(values);
-      return peakTemperature(
-        resistor,
-        values[part.primary] as number,
-        run.current(part.index),
-        run.timeTo(this.setLevel),
-        ambientMax,
-      );
-    };
+    const thermal = thermalOf(part.source as Resistor, this.compiled.circuit.ambientMax);
+    if ('missing' in thermal) return noFigure('not-stated', thermal.missing);
     const heat = this.heatToThreshold();
-    const power = boundsOf(
-      this.box,
-      (values) => this.peak(part, values) ** 2 * (values[part.primary] as number),
-      this.firstCurrent(part, 'power'),
-    );
-    const places = heat === undefined ? [power] : [heat, power];
-    const tops = places.map(({ max }) => ({ value: temperature(max.values), values: max.values }));
-    const bottoms = places.map(({ min }) => ({ value: temperature(min.values), values: min.values }));
-    const max = tops.reduce((best, each) => (each.value > best.value ? each : best));
-    const min = bottoms.reduce((best, each) => (each.value < best.value ? each : best));
-    const bare = this.box.uncertain.some(({ assumed }) => assumed);
-    const nominal = temperature(this.box.nominal);
-    const stated = bare ? { statedMin: nominal, statedMax: nominal } : { statedMin: min.value, statedMax: max.value };
-    return figureOf(
-      this.box,
-      { nominal, min, max, ...stated, proved: false, assumedThatMatter: heat?.assumedThatMatter ?? [] },
-      this.names,
-      this.scaling(),
+    return this.bounded(
+      (values) => {
+        const run = this.run(values);
+        const pulses = rows(run.current(part.index), run.timeTo(this.setLevel));
+        return thermalPeak(thermal, values[part.primary] as number, pulses);
+      },
+      {
+        direction: this.scaling(),
+        likely: (index) =>
+          index === part.primary || heat === undefined
+            ? undefined
+            : (Math.sign((heat.max.values[index] as number) - (heat.min.values[index] as number)) as Direction),
+      },
     );
   }
 
-  private energyBounds(part: CompiledElement, time: (values: Values) => number): Bounds | undefined {
+  /** @param ratio that ends the rise; undefined: left on for ever */
+  private energyBounds(part: CompiledElement, ratio: number | undefined): Bounds | undefined {
+    const time = (values: Values): number => (ratio === undefined ? Infinity : this.run(values).timeTo(ratio));
     const energy = (values: Values): number =>
       integralOfSquare(this.run(values).current(part.index), time(values)) * (values[part.primary] as number);
     // What never ends at the nominal values is not searched: something keeps drawing whatever the tolerances.
     if (energy(this.box.nominal) === Infinity) return undefined;
+    const exact = this.signs?.one !== undefined;
     return boundsOf(this.box, energy, {
       direction: this.scaling(),
-      ...this.likelyGrowing((index) => (index === part.primary ? 1 : 0)),
+      // With the voltage and the capacitance all heat is likely to grow, and with the share of the voltage that the part takes.
+      likely: (index) => {
+        if (this.isVoltage(index) || this.isCapacitance(index)) return 1;
+        if (index === part.primary) return exact ? undefined : 1;
+        return exact ? undefined : 0;
+      },
       inner: (index) => index === part.primary,
+      outer: (end) => this.heatBound(part, ratio, end),
     });
+  }
+
+  private heatBound(part: CompiledElement, ratio: number | undefined, end: 'min' | 'max'): number | undefined {
+    const { setting, signs } = this;
+    const state = signs?.one ?? signs?.lumped?.state;
+    if (setting === undefined || state === undefined || !this.onlyVoltage) return undefined;
+    const lumped = signs?.one === undefined ? signs?.lumped : undefined;
+    // Left on for ever the small voltages that lumping neglects add up without end.
+    if (lumped !== undefined && ratio === undefined) return undefined;
+    const off = lumped?.off ?? 0;
+    return heatBound(
+      {
+        box: this.lumpedBox(lumped),
+        state,
+        part,
+        link: setting.link,
+        read: (values) => this.run(values).heatReading(part.index),
+        voltage: setting.chain[0]?.index,
+        ratio,
+        off,
+        offRatio: off / this.highestVoltage(),
+      },
+      end,
+    );
+  }
+
+  /** The time with several capacitors taken as one, as far off as that may be. */
+  private roughTime(ratio: number, end: 'min' | 'max'): number | undefined {
+    const { signs, setting } = this;
+    const lumped = signs?.lumped;
+    if (lumped === undefined || setting === undefined || !this.onlyVoltage) return undefined;
+    const off = lumped.off / this.highestVoltage();
+    const level = end === 'max' ? ratio + off : ratio - off;
+    const directions = this.ratio(lumped.state.timeToReach(setting.link, level), -1);
+    const values = corner(this.lumpedBox(lumped), directions, end);
+    return values && this.run(values).timeTo(level);
+  }
+
+  /** This rise's own ranges with what lumping neglects at 0. */
+  private lumpedBox(lumped: RoughRise | undefined): Box {
+    if (lumped === undefined) return this.box;
+    const kept = new Set(lumped.box.uncertain.map(({ index }) => index));
+    const nominal = this.box.nominal.map((value, index) => (lumped.box.nominal[index] === 0 ? 0 : value));
+    return { nominal, uncertain: this.box.uncertain.filter(({ index }) => kept.has(index)) };
+  }
+
+  /** V between the outermost poles at most. */
+  private highestVoltage(): number {
+    const values = this.box.nominal.slice();
+    for (const { index, high } of this.box.uncertain) if (this.isVoltage(index)) values[index] = high;
+    return this.setting === undefined ? 0 : openCircuitVoltage(this.setting.chain, values);
   }
 
   private peak(part: CompiledElement, values: Values): number {
@@ -300,57 +382,31 @@ export class RiseFacts implements Rise {
     return largestSize(run.current(part.index), run.timeTo(this.setLevel));
   }
 
-  /** For a figure relative to the open-circuit voltage: a single accumulator's voltage scales everything and drops out. */
-  private ratio(read: (state: OneState) => (index: number) => Direction): Dependence {
-    const { state, likely } = this;
-    const of =
-      (direction: ((index: number) => Direction) | undefined) =>
-      (index: number): Direction => {
-        if (direction === undefined) return undefined;
-        return this.isVoltage(index) ? (this.onlyVoltage ? 0 : undefined) : direction(index);
-      };
-    return {
-      direction: of(state && read(state)),
-      likely: of(likely && read(likely)),
-      inner: (index) => this.isResistance(index),
+  /**
+   * For a figure relative to the open-circuit voltage: a single accumulator's voltage scales everything and drops out, but for what
+   * loads of constant current or power draw, which weighs less the higher it is.
+   * @param higher what the figure then does
+   */
+  private ratio(directions: Directions | undefined, higher: 1 | -1): Directions {
+    const { scales } = this.signs ?? {};
+    return (index) => {
+      if (directions === undefined) return undefined;
+      if (!this.isVoltage(index)) return directions(index);
+      return this.onlyVoltage ? (scales === true ? 0 : higher) : undefined;
     };
   }
 
-  /** Where loads leave nothing proved: with the voltage and the capacitance all heat and current is likely to grow. */
-  private likelyGrowing(other: (index: number) => Direction): Pick<Dependence, 'likely'> {
-    if (this.likely === undefined) return {};
-    return { likely: (index) => (this.isVoltage(index) || this.isCapacitance(index) ? 1 : other(index)) };
-  }
-
   /** What can be told of any heat or current: it grows with the only voltage, heat with the only capacitance (time is stretched); what carries nothing has no part in it. */
-  private scaling(): (index: number) => Direction {
-    const shown = this.state?.timeConstant();
-    const steady = this.setting === undefined ? undefined : this.state?.steadyVoltage(this.setting.link);
+  private scaling(): Directions {
+    const state = this.signs?.one;
+    const shown = state?.timeConstant();
+    const steady = this.setting === undefined ? undefined : state?.steadyVoltage(this.setting.link);
     return (index) => {
-      if (this.state === undefined || shown === undefined || steady === undefined) return undefined;
+      if (shown === undefined || steady === undefined) return undefined;
       if (this.isVoltage(index)) return this.onlyVoltage ? 1 : undefined;
       if (this.isCapacitance(index)) return 1;
       return shown(index) === 0 && steady(index) === 0 ? 0 : undefined;
     };
-  }
-
-  private get state(): OneState | undefined {
-    if (this.setting === undefined) return undefined;
-    this.proof ??= { state: this.oneState('plain') };
-    return this.proof.state;
-  }
-
-  /** Signs taken as if every load were a resistance, where that is not proved: they show where to look. */
-  private get likely(): OneState | undefined {
-    if (this.state !== undefined || this.setting === undefined) return undefined;
-    this.guess ??= { state: this.oneState('any') };
-    return this.guess.state;
-  }
-
-  private oneState(loads: 'plain' | 'any'): OneState | undefined {
-    const { link } = this.setting ?? {};
-    if (link === undefined) return undefined;
-    return OneState.of(this.compiled, this.box, riseModes(this.compiled, this.rise), 'rise', [link], loads);
   }
 
   private get onlyVoltage(): boolean {
@@ -389,14 +445,6 @@ function compileRise(circuit: ResolvedCircuit, topology: Topology, conditions: C
     nameOf(parameter, compiled.byId.get(parameter.element)?.kind ?? ''),
   );
   return { compiled, box: circuitBox(compiled, conditions), names };
-}
-
-function missingThermal(resistor: Resistor, ambientMax: number | undefined): string[] {
-  const missing: string[] = [];
-  if (resistor.thermal?.resistance === undefined) missing.push(`${resistor.pointer}/thermal/resistance`);
-  if (resistor.thermal?.capacitance === undefined) missing.push(`${resistor.pointer}/thermal/capacitance`);
-  if (resistor.ambientMax === undefined && ambientMax === undefined) missing.push(`${resistor.pointer}/ambientMax`);
-  return missing;
 }
 
 function finiteOr(value: number, other: number): number {

@@ -1,18 +1,22 @@
-import { boundsOf, type Direction } from '../../transient/bounds.js';
+import { boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
 import type { Values } from '../../transient/compiled-circuit.js';
-import type { FallVoltage } from '../facts.js';
+import type { FallVoltage, SingleMove } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
-import type { FallRun } from './fall-run.js';
+import type { FallRun, Watched } from './fall-run.js';
 import type { FallSetting } from './fall-setting.js';
 import { timeFigureOf } from './figure-of.js';
+import { singleMoves } from './single-moves.js';
 import type { WatchedPlace } from './watched-places.js';
 
 /** The fall that a voltage is watched in. */
 export interface WatchedFall {
   readonly setting: FallSetting;
   readonly run: (values: Values) => FallRun;
-  readonly figure: (evaluate: (values: Values) => number, direction: (index: number) => Direction) => Figure;
+  readonly figure: (evaluate: (values: Values) => number, dependence: Dependence) => Figure;
+  readonly roughTime: (place: Watched, level: number, clocked: boolean, end: 'min' | 'max') => number | undefined;
+  readonly roughVoltage: (place: Watched, seconds: number, clocked: boolean, end: 'min' | 'max') => number | undefined;
   readonly timeDirection: (index: number, clocked: boolean) => Direction;
+  readonly likelyTime: (index: number, clocked: boolean) => Direction;
 }
 
 /** One voltage in one fall, its figures computed when they are first read. */
@@ -41,6 +45,11 @@ export class WatchedVoltage implements FallVoltage {
     return this.time(!this.fromShutdown);
   }
 
+  timeToLimitMoves(): readonly SingleMove<number>[] {
+    const { box, names } = this.fall.setting;
+    return singleMoves(box, names, (values) => this.seconds(values, this.fromShutdown));
+  }
+
   get voltageAtLimit(): Figure {
     const { setting } = this.fall;
     this.atLimit ??= this.fall.figure(
@@ -50,7 +59,12 @@ export class WatchedVoltage implements FallVoltage {
           .run(values)
           .voltageAt(this.watched.place, Math.max(0, setting.conditions.dischargeTime - delay));
       },
-      (index) => this.fall.timeDirection(index, this.fromShutdown),
+      {
+        direction: (index) => this.fall.timeDirection(index, this.fromShutdown),
+        likely: (index) => this.fall.likelyTime(index, this.fromShutdown),
+        outer: (end) =>
+          this.fall.roughVoltage(this.watched.place, setting.conditions.dischargeTime, this.fromShutdown, end),
+      },
     );
     return this.atLimit;
   }
@@ -65,11 +79,24 @@ export class WatchedVoltage implements FallVoltage {
     if (known !== undefined) return known;
     const { setting } = this.fall;
     const direction = (index: number): Direction => this.fall.timeDirection(index, clocked);
-    const seconds = (values: Values): number =>
-      this.fall.run(values).timeToLimit(this.watched.place, setting.conditions.dischargeVoltage) +
-      (clocked ? setting.isolationDelay(values) : 0);
-    const figure = timeFigureOf(setting.box, boundsOf(setting.box, seconds, { direction }), setting.names, direction);
+    const seconds = (values: Values): number => this.seconds(values, clocked);
+    const figure = timeFigureOf(
+      setting.box,
+      boundsOf(setting.box, seconds, {
+        direction,
+        likely: (index) => this.fall.likelyTime(index, clocked),
+        outer: (end) => this.fall.roughTime(this.watched.place, setting.conditions.dischargeVoltage, clocked, end),
+      }),
+      setting.names,
+      direction,
+    );
     this.times.set(clocked, figure);
     return figure;
+  }
+
+  private seconds(values: Values, clocked: boolean): number {
+    const { setting } = this.fall;
+    const fall = this.fall.run(values).timeToLimit(this.watched.place, setting.conditions.dischargeVoltage);
+    return fall + (clocked ? setting.isolationDelay(values) : 0);
   }
 }

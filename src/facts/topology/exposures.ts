@@ -21,10 +21,10 @@ const smallest: Choose = (value) => value.min;
  *
  * An exposure is dangerous where the effective resistance from the pole, at the smallest values, does not isolate, or
  * where some conductor ahead of the isolating resistance, or the resistor with which the path comes to isolate, is
- * itself outside: what isolates must sit inside, or the lead in front of it is live. Where a solid-state contact's
- * `openResistance` is not stated and the node would be dangerous if it conducted fully, or where a resistance states no
- * tolerance and the assumed one would make it dangerous, `missing` names the field; where only an unknown leakage leads
- * to the node, resistance and current are those of a contact that conducts fully.
+ * itself outside: what isolates must sit inside, or the lead in front of it is live. `missing` names a field where an
+ * `openResistance` is not stated, the contact not known to be electromechanical, and the node would be dangerous if it
+ * conducted fully; or where a resistance states no tolerance and the assumed one would make it dangerous. Where only an
+ * unknown leakage leads to the node, resistance and current are those of a contact that conducts fully.
  *
  * A node that is dangerous at one pole is not listed again for a harmless way to another.
  */
@@ -156,16 +156,18 @@ function isOfUnknownLeakage({ element }: WirePart): boolean {
   return (
     element.kind === 'contact' &&
     element.rest === 'open' &&
-    element.construction === 'solid-state' &&
+    element.construction !== 'electromechanical' &&
     element.openResistance === undefined
   );
 }
 
 function unknownLeakages(wires: Wiring): Map<string, string> {
   return new Map(
-    wires.parts
-      .filter(isOfUnknownLeakage)
-      .map(({ element }) => [element.id, `${element.pointer}/openResistance`] as const),
+    wires.parts.filter(isOfUnknownLeakage).map(({ element }) => {
+      // Without its construction not even that it leaks is known.
+      const unknown = element.kind === 'contact' && element.construction === undefined;
+      return [element.id, `${element.pointer}/${unknown ? 'construction' : 'openResistance'}`] as const;
+    }),
   );
 }
 

@@ -1,14 +1,14 @@
+import { LastFew } from '../../circuit/last-few.js';
 import type { WireNode, WirePart, Wiring } from './wiring.js';
 
-const known = new WeakMap<Wiring, Map<string, ReadonlySet<WireNode>>>();
+const known = new LastFew<Wiring, Map<string, ReadonlySet<WireNode>>>(4);
 
 /**
  * Nodes outside a container, found once for each wiring: touched by an element of the car or of another container, or on the far side of a plug by
  * which the container parts. The far side is the one that the container's own elements do not join to its accumulators.
  */
 export function outsideOf(wiring: Wiring, container: string): ReadonlySet<WireNode> {
-  const own = known.get(wiring) ?? new Map<string, ReadonlySet<WireNode>>();
-  known.set(wiring, own);
+  const own = known.get(wiring, () => new Map());
   const outside = own.get(container) ?? find(wiring, container);
   own.set(container, outside);
   return outside;

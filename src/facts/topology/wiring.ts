@@ -1,3 +1,4 @@
+import { LastFew } from '../../circuit/last-few.js';
 import type { ResolvedCircuit } from '../../circuit/model.js';
 import { type Potentials, potentials } from './potentials.js';
 import type { WireLink, WireNode, WirePart } from './wire-parts.js';
@@ -17,15 +18,11 @@ export interface Wiring extends Omit<Potentials, 'level'> {
 
 type Growing<T> = { -readonly [K in keyof T]: T[K] };
 
-const built = new WeakMap<ResolvedCircuit, Wiring>();
+const built = new LastFew<ResolvedCircuit, Wiring>(4);
 
 /** The circuit's wiring, built once for each circuit object. */
 export function wiring(circuit: ResolvedCircuit): Wiring {
-  const known = built.get(circuit);
-  if (known) return known;
-  const made = build(circuit);
-  built.set(circuit, made);
-  return made;
+  return built.get(circuit, () => build(circuit));
 }
 
 function build(circuit: ResolvedCircuit): Wiring {

@@ -6,6 +6,7 @@ import { LineSplitter } from '../../verify/batch/line-splitter.js';
 import { ListSplitter } from '../../verify/batch/list-splitter.js';
 import type { RawItem } from '../../verify/batch/raw-item.js';
 import { arriving } from './arriving.js';
+import type { ChunkPace } from './chunk-pace.js';
 import { inChunks } from './in-chunks.js';
 import { openTable, type Table } from './open-table.js';
 
@@ -25,27 +26,32 @@ const IDLE = 30_000;
  * Opens a batch's body: reads as far as it takes to know that it is what its media type says.
  * @throws HttpProblem where it is not
  */
-export async function openItems(body: Readable, form: BatchForm, charset: string): Promise<OpenedItems> {
+export async function openItems(
+  body: Readable,
+  form: BatchForm,
+  charset: string,
+  pace: ChunkPace,
+): Promise<OpenedItems> {
   const pieces = arriving(body, IDLE);
   switch (form) {
     case 'lines':
-      return { chunks: lines(pieces) };
+      return { chunks: lines(pieces, pace) };
     case 'list':
-      return { chunks: await list(pieces) };
+      return { chunks: await list(pieces, pace) };
     case 'table': {
       const { table, items } = await openTable(pieces, charset);
-      return { table, chunks: inGroups(items) };
+      return { table, chunks: inGroups(items, pace) };
     }
   }
 }
 
-async function* lines(pieces: AsyncIterable<Uint8Array>): AsyncGenerator<RawItem[]> {
+async function* lines(pieces: AsyncIterable<Uint8Array>, pace: ChunkPace): AsyncGenerator<RawItem[]> {
   const splitter = new LineSplitter(httpCapacities.batchLineBytes);
-  for await (const bytes of pieces) yield* inChunks(splitter.push(bytes));
-  yield* inChunks(splitter.end());
+  for await (const bytes of pieces) yield* inChunks(splitter.push(bytes), pace);
+  yield* inChunks(splitter.end(), pace);
 }
 
-async function list(pieces: AsyncGenerator<Uint8Array>): Promise<AsyncIterable<RawItem[]>> {
+async function list(pieces: AsyncGenerator<Uint8Array>, pace: ChunkPace): Promise<AsyncIterable<RawItem[]>> {
   const splitter = new ListSplitter(httpCapacities.batchLineBytes);
   let first: RawItem[] = [];
   while (splitter.isBlank) {
@@ -59,12 +65,12 @@ async function list(pieces: AsyncGenerator<Uint8Array>): Promise<AsyncIterable<R
     first = items;
   }
   return (async function* rest() {
-    yield* inChunks(first);
-    for await (const bytes of pieces) yield* inChunks(splitter.push(bytes) ?? []);
-    yield* inChunks(splitter.end());
+    yield* inChunks(first, pace);
+    for await (const bytes of pieces) yield* inChunks(splitter.push(bytes) ?? [], pace);
+    yield* inChunks(splitter.end(), pace);
   })();
 }
 
-async function* inGroups(items: AsyncIterable<RawItem[]>): AsyncGenerator<RawItem[]> {
-  for await (const some of items) yield* inChunks(some);
+async function* inGroups(items: AsyncIterable<RawItem[]>, pace: ChunkPace): AsyncGenerator<RawItem[]> {
+  for await (const some of items) yield* inChunks(some, pace);
 }

@@ -5,11 +5,14 @@ import type { BatchSettings, ItemResult } from '../pool/chunk.js';
 import { problemResult } from '../pool/problem-result.js';
 import { asProblem } from '../problems/as-problem.js';
 import { HttpProblem } from '../problems/http-problem.js';
+import type { ChunkPace } from './chunk-pace.js';
 import { inOrder } from './in-order.js';
 
 interface Means {
   readonly pool: BatchPool;
   readonly signal: AbortSignal;
+  /** Told how long each chunk took. */
+  readonly pace: ChunkPace;
   readonly log: FastifyBaseLogger;
 }
 
@@ -20,11 +23,17 @@ interface Means {
 export async function* resultsOf(
   chunks: AsyncIterable<RawItem[]>,
   settings: BatchSettings,
-  { pool, signal, log }: Means,
+  { pool, signal, pace, log }: Means,
 ): AsyncGenerator<ItemResult[]> {
   let count = 0;
+  const judge = async (items: RawItem[]): Promise<ItemResult[]> => {
+    const start = performance.now();
+    const results = await pool.judge(items, settings, signal);
+    pace.took(items.length, performance.now() - start);
+    return results;
+  };
   try {
-    for await (const results of inOrder(chunks, (items) => pool.judge(items, settings, signal), pool.width)) {
+    for await (const results of inOrder(chunks, judge, pool.width)) {
       for (const { index, failure } of results) {
         if (failure !== undefined) log.error({ index, failure }, 'an item of a batch failed');
       }

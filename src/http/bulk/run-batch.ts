@@ -9,6 +9,7 @@ import type { BatchSettings, ItemResult } from '../pool/chunk.js';
 import { batchAnswer } from './batch-answer.js';
 import type { BatchBody } from './batch-body.js';
 import { BATCH_FORMATS, type BatchQuery } from './batch-query.js';
+import { ChunkPace } from './chunk-pace.js';
 import { openItems, type OpenedItems } from './open-items.js';
 import { resultsOf } from './results-of.js';
 import { allowSlowArrival } from './slow-arrivals.js';
@@ -42,12 +43,14 @@ export async function runBatch({ app, request, reply, items, body, query, type }
   };
   reply.raw.once('close', admission.abort);
   admission.signal.addEventListener('abort', () => items.destroy(), { once: true });
+  const pace = new ChunkPace();
   try {
-    const opened = await openItems(items, body.form, body.charset);
+    const opened = await openItems(items, body.form, body.charset, pace);
     const settings = settingsOf(query, type, opened, request.id);
     const results = resultsOf(opened.chunks, settings, {
       pool: app.batchPool,
       signal: admission.signal,
+      pace,
       log: request.log,
     });
     if (query.detail === 'summary') {

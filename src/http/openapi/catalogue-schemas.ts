@@ -42,6 +42,54 @@ export const RulesetAnswerSchema = Type.Object(
   { $id: 'Ruleset', ...open, description: 'A rulebook as data.' },
 );
 
+const parameterRow = Type.Unsafe<object | null>({
+  type: ['object', 'null'],
+  additionalProperties: true,
+  description: 'The row with its value, clause and `confirmed`; null: this ruleset has none.',
+});
+
+const ruleRow = Type.Unsafe<object | null>({
+  type: ['object', 'null'],
+  additionalProperties: true,
+  description: 'The row with its weight, clauses and `confirmed`; null: the rule is not in this ruleset.',
+});
+
+export const RulesetDifferencesSchema = Type.Object(
+  {
+    from: Type.String(),
+    to: Type.String(),
+    parameters: Type.Array(
+      Type.Object(
+        {
+          parameter: Type.String(),
+          differs: Type.Array(stringEnum(['value', 'clause'])),
+          from: parameterRow,
+          to: parameterRow,
+        },
+        open,
+      ),
+      { description: 'In order of name.' },
+    ),
+    rules: Type.Array(
+      Type.Object(
+        {
+          rule: Type.String(),
+          differs: Type.Array(stringEnum(['presence', 'weight', 'clauses'])),
+          from: ruleRow,
+          to: ruleRow,
+        },
+        open,
+      ),
+      { description: 'In order of rule.' },
+    ),
+  },
+  {
+    $id: 'RulesetDifferences',
+    ...open,
+    description: 'What changes from one rulebook to another; what is the same is left out.',
+  },
+);
+
 export const RuleAnswerSchema = Type.Object(
   {
     id: Type.String(),
@@ -74,6 +122,7 @@ export const ExampleSchema = Type.Object(
 export const catalogueSchemas: readonly TSchema[] = [
   RulesetSummarySchema,
   RulesetAnswerSchema,
+  RulesetDifferencesSchema,
   RuleAnswerSchema,
   ExampleSchema,
 ];

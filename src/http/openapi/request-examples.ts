@@ -120,6 +120,10 @@ export const requestExamples: Readonly<Record<string, Readonly<Record<string, { 
         summary: 'The same with the organiser’s energy meter fitted',
         value: { ...judged, event: { meterResistance: '47 kΩ' } },
       },
+      withSensitivities: {
+        summary: 'The same, and which parts move the figures most',
+        value: { ...judged, sensitivities: true },
+      },
       severalRulesets: {
         summary: 'The same under two rulesets at once',
         value: { circuit: smallCar, rulesets: ['student-ev-2020', 'collegiate-ev-2024'] },

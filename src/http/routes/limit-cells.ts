@@ -7,17 +7,10 @@ import { limitCell } from '../../verify/cells/limit-cell.js';
 import { limitDescriptions } from '../../verify/cells/limit-descriptions.js';
 import { readScalars } from '../../verify/cells/read-scalars.js';
 import { sendCatalogue } from '../catalogue/send-catalogue.js';
-import { answerErrorsAsText } from '../cells/answer-errors-as-text.js';
-import { CELL_FORMATS, NO_VALUE } from '../cells/cell-formats.js';
-import {
-  cellQuerySchema,
-  COMMON_PARAMETERS,
-  queryProblem,
-  readCommonQuery,
-  refuseLongAddress,
-} from '../cells/cell-query.js';
-import { csvFormOf } from '../cells/csv-form-of.js';
-import { sendComputed } from '../cells/send-computed.js';
+import { answerCell } from '../cells/answer-cell.js';
+import { NO_VALUE } from '../cells/cell-formats.js';
+import { cellQuerySchema, COMMON_PARAMETERS } from '../cells/cell-query.js';
+import { CELL_ROUTE, cellContent } from '../cells/cell-route.js';
 import { describe } from '../openapi/describe.js';
 import { HttpProblem } from '../problems/http-problem.js';
 
@@ -47,8 +40,7 @@ export const limitCellRoutes: FastifyPluginCallback = (app, _options, done) => {
   app.get<{ Params: { name: string } }>(
     '/v1/limits/:name',
     {
-      config: { produces: Object.values(CELL_FORMATS), formats: CELL_FORMATS, ownQuery: true },
-      errorHandler: answerErrorsAsText,
+      ...CELL_ROUTE,
       schema: describe({
         operationId: 'computeLimit',
         tag: 'Verification',
@@ -59,32 +51,25 @@ export const limitCellRoutes: FastifyPluginCallback = (app, _options, done) => {
         query: cellQuerySchema(),
         answer: {
           description: 'The limit; or, with `onError=text`, what is wrong with the query.',
-          content: {
-            [CELL_FORMATS.json]: Type.Ref('LimitCell'),
-            [CELL_FORMATS.text]: Type.String(),
-            [CELL_FORMATS.csv]: Type.String(),
-          },
+          content: cellContent('LimitCell'),
         },
         problems: ['not-found'],
         cached: true,
       }),
     },
-    (request, reply) => {
-      refuseLongAddress(request.url);
-      const limit = limitByName(request.params.name);
-      if (limit === undefined) throw new HttpProblem('not-found', noSuchLimit(request.params.name));
-      const { decimal, rest, faults } = readCommonQuery(request.query);
-      const reading = readScalars({ limit, query: rest, decimal, others: COMMON_PARAMETERS });
-      if ('faults' in reading) throw queryProblem([...faults, ...reading.faults]);
-      if (faults.length > 0) throw queryProblem(faults);
-      const question = { limit: limit.meta.name, scalars: reading.scalars, decimal };
-      return sendComputed(request, reply, question, () => {
-        const cell = limitCell(limit, reading.scalars);
-        if (request.answerType === CELL_FORMATS.json) return cell;
-        if (request.answerType === CELL_FORMATS.csv) return cellCsv(cell, csvFormOf(decimal));
-        return cell.value === null ? NO_VALUE : numberText(cell.value, { decimal });
-      });
-    },
+    (request, reply) =>
+      answerCell(request, reply, {
+        read: (query, { decimal }) => {
+          const limit = limitByName(request.params.name);
+          if (limit === undefined) throw new HttpProblem('not-found', noSuchLimit(request.params.name));
+          const reading = readScalars({ limit, query, decimal, others: COMMON_PARAMETERS });
+          return 'faults' in reading ? reading : { question: { limit, scalars: reading.scalars }, faults: [] };
+        },
+        identity: ({ limit, scalars }) => ({ limit: limit.meta.name, scalars }),
+        answer: ({ limit, scalars }) => limitCell(limit, scalars),
+        csv: cellCsv,
+        text: ({ value }, form) => (value === null ? NO_VALUE : numberText(value, form)),
+      }),
   );
   done();
 };

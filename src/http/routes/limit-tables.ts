@@ -5,17 +5,10 @@ import type { LimitTable } from '../../verify/cells/cell-schemas.js';
 import { limitTable } from '../../verify/cells/limit-table.js';
 import { readTable } from '../../verify/cells/read-table.js';
 import { tableCapacities } from '../../verify/cells/table-capacities.js';
-import { answerErrorsAsText } from '../cells/answer-errors-as-text.js';
-import { CELL_FORMATS, NO_VALUE } from '../cells/cell-formats.js';
-import {
-  cellQuerySchema,
-  COMMON_PARAMETERS,
-  queryProblem,
-  readCommonQuery,
-  refuseLongAddress,
-} from '../cells/cell-query.js';
-import { csvFormOf } from '../cells/csv-form-of.js';
-import { sendComputed } from '../cells/send-computed.js';
+import { answerCell } from '../cells/answer-cell.js';
+import { NO_VALUE } from '../cells/cell-formats.js';
+import { cellQuerySchema, COMMON_PARAMETERS } from '../cells/cell-query.js';
+import { CELL_ROUTE, cellContent } from '../cells/cell-route.js';
 import { describe } from '../openapi/describe.js';
 
 /** Many cells in one request: spreadsheets are sparing with requests. */
@@ -23,8 +16,7 @@ export const limitTableRoutes: FastifyPluginCallback = (app, _options, done) => 
   app.get(
     '/v1/limit-tables',
     {
-      config: { produces: Object.values(CELL_FORMATS), formats: CELL_FORMATS, ownQuery: true },
-      errorHandler: answerErrorsAsText,
+      ...CELL_ROUTE,
       schema: describe({
         operationId: 'computeLimitTable',
         tag: 'Verification',
@@ -43,31 +35,24 @@ export const limitTableRoutes: FastifyPluginCallback = (app, _options, done) => 
         }),
         answer: {
           description: 'A row for each value, in their order; or, with `onError=text`, what is wrong with the query.',
-          content: {
-            [CELL_FORMATS.json]: Type.Ref('LimitTable'),
-            [CELL_FORMATS.text]: Type.String(),
-            [CELL_FORMATS.csv]: Type.String(),
-          },
+          content: cellContent('LimitTable'),
         },
         problems: ['uri-too-long'],
         cached: true,
       }),
     },
-    (request, reply) => {
-      refuseLongAddress(request.url);
-      const { decimal, errorsAsText, rest, faults } = readCommonQuery(request.query);
-      const { question, faults: own } = readTable(rest, decimal, COMMON_PARAMETERS);
-      // Faults of single values can stand in their rows; all others spoil the whole table.
-      const told = [...faults, ...(errorsAsText && question !== undefined ? [] : own)];
-      if (question === undefined || told.length > 0) throw queryProblem(told);
-      const { limit, over, scalars, values } = question;
-      return sendComputed(request, reply, { limit: limit.meta.name, over, scalars, values, decimal }, () => {
-        const table = limitTable(question);
-        if (request.answerType === CELL_FORMATS.json) return table;
-        const form = csvFormOf(decimal);
-        return request.answerType === CELL_FORMATS.csv ? tableCsv(table, form) : tableText(table, form);
-      });
-    },
+    (request, reply) =>
+      answerCell(request, reply, {
+        read: (query, { decimal, errorsAsText }) => {
+          const { question, faults } = readTable(query, decimal, COMMON_PARAMETERS);
+          // Faults of single values can stand in their rows; all others spoil the whole table.
+          return { question, faults: errorsAsText && question !== undefined ? [] : faults };
+        },
+        identity: ({ limit, over, scalars, values }) => ({ limit: limit.meta.name, over, scalars, values }),
+        answer: limitTable,
+        csv: tableCsv,
+        text: tableText,
+      }),
   );
   done();
 };

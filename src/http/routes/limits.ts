@@ -17,7 +17,7 @@ export const limitRoutes: FastifyPluginCallback = (app, _options, done) => {
         tag: 'Verification',
         summary: 'Every bound on every part',
         description:
-          'How large or small each part may be with all other parts at their worst, which bound is the tightest, how much margin is left, and the preferred values inside. With `stock`: which resistors at hand, single or two in series or parallel, can stand in the place of each resistor. They are taken with the derating and overload factor of the part they replace; their voltage ratings and pulse strength are not looked at, so put the choice into the circuit and verify it.',
+          'How large or small each part may be with all other parts at their worst, which bound is the tightest, how much margin is left, and the preferred values inside. With `stock`: which resistors at hand, single or two in series or parallel, can stand in the place of each resistor. Each such choice is put into the circuit and judged by every rule; derating is taken from the part replaced, and what the stock does not state (a voltage rating, an overload rating) stays open.',
         body: Type.Ref('LimitsRequest'),
         answer: { description: 'The limits, or a list of them by ruleset.', schema: oneOrSeveral('LimitsAnswer') },
         problems: ['too-costly'],

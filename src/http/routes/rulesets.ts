@@ -1,5 +1,7 @@
 import { Type } from '@sinclair/typebox';
 import type { FastifyPluginCallback } from 'fastify';
+import { compareRulesets } from '../../rules/compare-rulesets.js';
+import { rulesetById } from '../../rules/ruleset-by-id.js';
 import { rulesets } from '../../rules/rulesets.js';
 import { describe } from '../openapi/describe.js';
 import { HttpProblem } from '../problems/http-problem.js';
@@ -46,11 +48,39 @@ export const rulesetRoutes: FastifyPluginCallback = (app, _options, done) => {
     },
     (request, reply) => {
       const answer = answers.get(request.params.id);
-      if (answer === undefined) {
-        throw new HttpProblem('not-found', `No ruleset has this id; there are ${[...answers.keys()].join(', ')}.`);
-      }
+      if (answer === undefined) throw unknownRuleset();
       return sendCatalogue(request, reply, answer);
+    },
+  );
+
+  app.get<{ Params: { id: string; other: string } }>(
+    '/v1/rulesets/:id/differences/:other',
+    {
+      schema: describe({
+        operationId: 'compareRulesets',
+        tag: 'Catalogue',
+        summary: 'What changes from one ruleset to another',
+        description:
+          'Row by row: parameters whose value or clause differs, rules that only one of the two has or that differ in weight or clauses. So a team sees what a new season changes for it.',
+        params: Type.Object({ id: Type.String(), other: Type.String() }),
+        answer: {
+          description: 'The differences; empty lists where there are none.',
+          schema: Type.Ref('RulesetDifferences'),
+        },
+        problems: ['not-found'],
+        cached: true,
+      }),
+    },
+    (request, reply) => {
+      const from = rulesetById(request.params.id);
+      const to = rulesetById(request.params.other);
+      if (from === undefined || to === undefined) throw unknownRuleset();
+      return sendCatalogue(request, reply, compareRulesets(from, to));
     },
   );
   done();
 };
+
+function unknownRuleset(): HttpProblem {
+  return new HttpProblem('not-found', `No ruleset has this id; there are ${[...answers.keys()].join(', ')}.`);
+}

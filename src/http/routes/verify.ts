@@ -1,7 +1,7 @@
 import { Type } from '@sinclair/typebox';
 import type { FastifyPluginCallback } from 'fastify';
 import { markdownReport } from '../../render/index.js';
-import { forEachRuleset, JudgeRequestSchema, verifyCircuit } from '../../verify/index.js';
+import { forEachRuleset, VerifyRequestSchema, verifyCircuit } from '../../verify/index.js';
 import { describe } from '../openapi/describe.js';
 import { oneOrSeveral } from '../openapi/one-or-several.js';
 import { readBody } from '../read-body.js';
@@ -20,7 +20,7 @@ export const verifyRoutes: FastifyPluginCallback = (app, _options, done) => {
         summary: 'Everything about one circuit',
         description:
           'The verdict, a finding for every rule, the figures of rise and fall, every limit with its margin, what to measure on the car, and what the result was made from; as JSON or as a report to read. Findings are results, not errors: a circuit that breaks every rule is answered with 200.',
-        body: Type.Ref('JudgeRequest'),
+        body: Type.Ref('VerifyRequest'),
         formats: Object.keys(FORMATS),
         answer: {
           description: 'The report, or one report for each ruleset.',
@@ -30,8 +30,8 @@ export const verifyRoutes: FastifyPluginCallback = (app, _options, done) => {
       }),
     },
     (request, reply) => {
-      const wanted = readBody(JudgeRequestSchema, request.body);
-      const answer = forEachRuleset(wanted, verifyCircuit);
+      const wanted = readBody(VerifyRequestSchema, request.body);
+      const answer = forEachRuleset(wanted, (subject) => verifyCircuit(subject, wanted.sensitivities));
       if (request.answerType !== FORMATS.markdown) return reply.send(answer);
       const reports = 'reports' in answer ? answer.reports : [answer];
       const title = wanted.circuit.title ?? 'Circuit';

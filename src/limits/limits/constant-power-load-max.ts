@@ -8,6 +8,7 @@ import { judgeAbove } from '../judgement.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { limitOnPart } from '../limit-on-part.js';
 import { percentText, quantityText } from '../quantity-text.js';
+import { readSteadyRatio } from '../read-steady-ratio.js';
 import { toNominal } from '../to-nominal.js';
 
 const meta: LimitMeta = {
@@ -31,9 +32,7 @@ export const limit: Limit = {
       limitOnPart(meta, {
         part,
         judgement: judgeAbove(steadyRatio, level),
-        demands: [
-          demandOn({ facts, part, end: 'min', read: ({ rise }) => rise.steadyRatio, measure: ratioDemand(level) }),
-        ],
+        demands: [demandOn({ facts, part, end: 'min', read: readSteadyRatio, measure: ratioDemand(level) })],
         basis: (value) =>
           `With the link at p·U the pre-charge resistor carries (1 − p)·U/R, so a load may draw p·(1 − p)·U²/R. With p = ${percentText(level)}, the lowest voltage U = ${quantityText(facts.openCircuitVoltage.min ?? 0, 'V')} and everything else at its worst that leaves ${quantityText(value, 'W')}${toNominal(part, 'max')}.`,
       }),

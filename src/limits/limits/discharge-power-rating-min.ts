@@ -24,10 +24,12 @@ export const limit: Limit = {
     return dischargePowers(facts).map(({ resistor, states }) => {
       const allowance = timedAllowance(resistor, circuit, time);
       const powers = states.map(({ power }) => power.max);
+      const [largest] = [...states].sort((a, b) => (b.power.max ?? 0) - (a.power.max ?? 0));
       return ratedPowerLimit(meta, {
         resistor,
         judgement: judgeAll(states.map(({ power }) => judgePower(power, allowance))),
         power: powers.includes(null) ? null : Math.max(...powers.map((power) => power ?? 0)),
+        at: largest?.power.at.max,
         allowance: (rated) => timedAllowance(rated, circuit, time),
         when: ratingTimeText(time),
       });

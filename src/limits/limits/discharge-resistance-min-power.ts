@@ -5,6 +5,7 @@ import { dischargePowers, ratingTimeText } from '../discharge-power.js';
 import { judgeAll, judgePower } from '../judgement.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { limitNotStated, limitOnPart } from '../limit-on-part.js';
+import { firstCurrentModel } from '../models/first-current-model.js';
 import { quantityText } from '../quantity-text.js';
 import { timedAllowance } from '../ratings/timed-allowance.js';
 import { sameFigure } from '../same-figure.js';
@@ -40,13 +41,14 @@ export const limit: Limit = {
         limitOnPart(meta, {
           part,
           judgement,
-          demands: distinct.map(({ fall }) =>
+          demands: distinct.map(({ fall, power }) =>
             demandOn({
               facts,
               part,
               end: 'max',
               read: ({ falls }) => falls[fall]?.continuousPower.get(part.id),
               measure: sizeDemand(allowance.atLeast),
+              model: firstCurrentModel(facts, part, power, { kind: 'power', allowed: allowance.atLeast }),
             }),
           ),
           basis: (value) =>

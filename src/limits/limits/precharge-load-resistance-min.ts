@@ -7,7 +7,9 @@ import { type Demand, demandOn, ratioDemand } from '../demand.js';
 import { judgeAbove } from '../judgement.js';
 import type { Limit, LimitMeta, OneLimit } from '../limit.js';
 import { limitOnPart } from '../limit-on-part.js';
+import { loadModel } from '../models/load-model.js';
 import { prechargeResistors } from '../present-parts.js';
+import { readSteadyRatio } from '../read-steady-ratio.js';
 import { percentText, quantityText } from '../quantity-text.js';
 import { toNominal } from '../to-nominal.js';
 
@@ -67,16 +69,16 @@ function loadLimit(facts: Facts, part: BoundedPart): OneLimit | undefined {
     facts,
     part,
     end: 'min',
-    read: ({ rise }) => rise.steadyRatio,
+    bound: 'min',
+    read: readSteadyRatio,
     measure: ratioDemand(level),
+    model: loadModel(facts, part, level),
   });
   const series = prechargeResistors(facts).reduce((sum, { present: ohms, upward }) => sum + ohms * (1 + upward), 0);
   const record = limitOnPart(meta, {
     part,
     judgement: judgeAbove(steadyRatio, level),
     demands: [demand],
-    // Each siemens across the link adds series·p/(1 − p) to the demand where the load is at the link itself.
-    ...guessOf(demand.present, series, level),
     basis: (value) =>
       `All loads in parallel must stay above R·p/(1 − p), ${quantityText((series * level) / (1 - level), 'Ω')} for a pre-charge resistance of ${quantityText(series, 'Ω')} at most and p = ${percentText(level)}; the other loads at their worst leave ${quantityText(value, 'Ω')} for this one${toNominal(part, 'min')}.`,
   });
@@ -105,14 +107,4 @@ const ROUNDING = 1e-9;
 function isLoad(demand: Demand): boolean {
   const shorted = (demand.atCorner ?? demand.at)(RANGES.Ω.lowest);
   return Math.abs(shorted - demand.present) > ROUNDING * shorted;
-}
-
-function guessOf(present: number, series: number, level: number): { readonly guess?: (worst: number) => number } {
-  if (series <= 0) return {};
-  return {
-    guess: (worst) => {
-      const siemens = 1 / worst + ((1 - present) * (1 - level)) / level / series;
-      return siemens > 0 ? 1 / siemens : worst * 2;
-    },
-  };
 }

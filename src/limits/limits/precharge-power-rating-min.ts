@@ -1,5 +1,6 @@
 import { elementById } from '../../circuit/model.js';
 import { closedForm } from '../closed-forms/closed-form.js';
+import { judgePrechargeResistor, judgeRiseTemperature } from '../judge-precharge-resistor.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { quantityText } from '../quantity-text.js';
 import { ratedPowerLimit } from '../rated-power-limit.js';
@@ -12,7 +13,8 @@ const meta: LimitMeta = {
   unit: 'W',
   bound: 'min',
   rule: 'precharge-resistor-rating',
-  formula: 'Highest voltage squared over smallest resistance, over the overload factor and the share left by derating.',
+  formula:
+    'Highest voltage squared over smallest resistance, over the overload factor and the share left by derating. No rating helps where a rise alone makes it too hot.',
   sources: ['Joule heating, textbook', 'Derating: the form of MIL-PRF-39009'],
 };
 
@@ -21,12 +23,15 @@ export const limit: Limit = {
   compute: ({ circuit, rise }) => {
     const resistor = elementById(circuit, rise.resistor ?? '');
     if (resistor?.kind !== 'resistor' || rise.resistorPeakPower.reason === 'no-path') return [];
-    const { judge, short } = prechargeAllowance(resistor, circuit);
+    const { short } = prechargeAllowance(resistor, circuit);
     return [
       ratedPowerLimit(meta, {
         resistor,
-        judgement: judge(rise.resistorPeakPower),
+        judgement: judgePrechargeResistor(resistor, circuit, rise),
+        // The temperature of a sound rise is a matter of heat and mass, whatever the rating.
+        inVain: judgeRiseTemperature(resistor, rise).satisfied === false,
         power: rise.resistorPeakPower.max,
+        at: rise.resistorPeakPower.at.max,
         allowance: (rated) => prechargeAllowance(rated, circuit),
         when:
           short === undefined ? 'at the first instant' : `for the ${quantityText(short, 's')} of a rise into a short`,

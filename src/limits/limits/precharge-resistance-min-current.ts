@@ -5,6 +5,7 @@ import { demandOn, sizeDemand } from '../demand.js';
 import { judgeAtMost } from '../judgement.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { limitNotStated, limitOnPart } from '../limit-on-part.js';
+import { firstCurrentModel } from '../models/first-current-model.js';
 import { prechargeResistors } from '../present-parts.js';
 import { quantityText } from '../quantity-text.js';
 import { toNominal } from '../to-nominal.js';
@@ -39,7 +40,14 @@ export const limit: Limit = {
         part,
         judgement: judgeAtMost(peakCurrent, least.value),
         demands: [
-          demandOn({ facts, part, end: 'max', read: ({ rise }) => rise.peakCurrent, measure: sizeDemand(least.value) }),
+          demandOn({
+            facts,
+            part,
+            end: 'max',
+            read: ({ rise }) => rise.peakCurrent,
+            measure: sizeDemand(least.value),
+            model: firstCurrentModel(facts, part, peakCurrent, { kind: 'current', allowed: least.value }),
+          }),
         ],
         basis: (value) =>
           `At the first instant the whole voltage stands across R, so R is at least U/I less what is in series: U = ${quantityText(facts.openCircuitVoltage.max ?? 0, 'V')} at most, I = ${quantityText(least.value, 'A')} (${least.text}), which leaves ${quantityText(value, 'Ω')}${toNominal(part, 'min')}.`,

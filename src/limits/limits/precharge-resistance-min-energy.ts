@@ -1,10 +1,16 @@
-import { elementById } from '../../circuit/model.js';
+import { elementById, type Resistor } from '../../circuit/model.js';
 import { closedForm } from '../closed-forms/closed-form.js';
-import { demandOn, sizeDemand } from '../demand.js';
+import type { Facts } from '../../facts/facts.js';
+import type { Figure } from '../../facts/figure.js';
+import type { BoundedPart } from '../bounded-part.js';
+import { type Demand, demandOn, sizeDemand } from '../demand.js';
+import { judgePrechargeResistor } from '../judge-precharge-resistor.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { limitNotStated, limitOnPart } from '../limit-on-part.js';
+import { firstCurrentModel } from '../models/first-current-model.js';
 import { prechargeResistors } from '../present-parts.js';
 import { quantityText } from '../quantity-text.js';
+import { ambientOf } from '../ratings/ambient-of.js';
 import { prechargeAllowance } from '../ratings/precharge-allowance.js';
 import { toNominal } from '../to-nominal.js';
 
@@ -15,7 +21,7 @@ const meta: LimitMeta = {
   bound: 'min',
   rule: 'precharge-resistor-rating',
   formula:
-    'Highest voltage squared times the time of a rise into a short, over the heat that the resistor stands in that time. The heat of a sound rise is left out: it is ½·C·U² whatever the resistance.',
+    'Highest voltage squared times the time of a rise into a short, over the heat that the resistor stands in that time. The heat of a sound rise is about ½·C·U² whatever the resistance; where a highest temperature is stated, how long it takes to come counts too.',
   sources: ['Joule heating, textbook', 'Ratings: the resistor’s data sheet', 'Derating: the form of MIL-PRF-39009'],
 };
 
@@ -25,8 +31,8 @@ export const limit: Limit = {
     const { circuit, rise, openCircuitVoltage } = facts;
     const resistor = elementById(circuit, rise.resistor ?? '');
     if (resistor?.kind !== 'resistor' || rise.resistorPeakPower.reason === 'no-path') return [];
-    const { atLeast, short, missing, needed, judge } = prechargeAllowance(resistor, circuit);
-    const judgement = judge(rise.resistorPeakPower);
+    const { atLeast, short, missing, needed } = prechargeAllowance(resistor, circuit);
+    const judgement = judgePrechargeResistor(resistor, circuit, rise);
     const parts = prechargeResistors(facts).filter(({ id }) => id === resistor.id);
     const notStated = atLeast > 0 ? needed : [...missing, ...needed];
     if (notStated.length > 0) {
@@ -43,7 +49,9 @@ export const limit: Limit = {
             end: 'max',
             read: (figures) => figures.rise.resistorPeakPower,
             measure: sizeDemand(atLeast),
+            model: firstCurrentModel(facts, part, rise.resistorPeakPower, { kind: 'power', allowed: atLeast }),
           }),
+          ...temperatureDemand(facts, part, resistor, ambientOf(resistor, circuit)),
         ],
         basis: (value) => {
           const volts = quantityText(openCircuitVoltage.max ?? 0, 'V');
@@ -64,3 +72,22 @@ export const limit: Limit = {
     compute: ({ voltage, time, energy, tolerance = 0 }) => (voltage ** 2 * time) / energy / (1 - tolerance),
   }),
 };
+
+/** Of what a resistor's mass can take up, the share within which no smaller resistance has to be tried: faster is never much more heat. */
+const SURELY_COOL = 0.5;
+
+/** The share of what is left up to the highest temperature that a sound rise takes up; none where that is not stated. */
+function temperatureDemand(
+  facts: Facts,
+  part: BoundedPart,
+  { thermal }: Resistor,
+  ambient: number | undefined,
+): Demand[] {
+  const { resistorPeakTemperature, resistorEnergy } = facts.rise;
+  const { maxTemperature: highest, capacitance = 0 } = thermal ?? {};
+  if (highest === undefined || ambient === undefined || resistorPeakTemperature.nominal === null) return [];
+  if ((resistorEnergy.max ?? Infinity) <= SURELY_COOL * capacitance * (highest - ambient)) return [];
+  const measure = ({ max }: Figure): number =>
+    max === null || highest <= ambient ? Number.POSITIVE_INFINITY : (max - ambient) / (highest - ambient);
+  return [demandOn({ facts, part, end: 'max', read: ({ rise }) => rise.resistorPeakTemperature, measure })];
+}

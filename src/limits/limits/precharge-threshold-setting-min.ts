@@ -29,20 +29,23 @@ export const limit: Limit = {
     ];
     const kept = threshold !== undefined && threshold - (comparisonError ?? 0) >= conditions.threshold - ROUNDING;
     const violated = threshold !== undefined && !kept;
-    const value = comparisonError === undefined ? null : conditions.threshold + comparisonError;
+    const wanted = comparisonError === undefined ? null : conditions.threshold + comparisonError;
+    // No setting lies above the accumulator's own voltage.
+    const hopeless = wanted !== null && wanted > 1 + ROUNDING;
+    const value = hopeless ? null : wanted;
     return [
       recordOf({
         meta,
-        outcome: value === null ? 'not-stated' : 'bound',
+        outcome: wanted === null ? 'not-stated' : hopeless ? 'no-value-helps' : 'bound',
         value,
         nominal: value,
         present: threshold ?? null,
         judgement:
           missing.length > 0 && !violated ? undetermined(missing) : { satisfied: kept, missing, notComputable: false },
         basis:
-          value === null
+          wanted === null
             ? meta.formula
-            : `The comparison may be satisfied by its error below the setting: level ${percentText(conditions.threshold)} plus error ${percentText(comparisonError ?? 0)} is ${percentText(value)}.`,
+            : `The comparison may be satisfied by its error below the setting: level ${percentText(conditions.threshold)} plus error ${percentText(comparisonError ?? 0)} is ${percentText(wanted)}.`,
       }),
     ];
   },
@@ -50,6 +53,7 @@ export const limit: Limit = {
     required: ['threshold'],
     optional: ['tolerance'],
     formula: 'setting = level + error: `threshold` is the level, `tolerance` the error of the comparison as a ratio',
-    compute: ({ threshold, tolerance = 0 }) => threshold + tolerance,
+    compute: ({ threshold, tolerance = 0 }) =>
+      threshold + tolerance > 1 + ROUNDING ? Number.NaN : threshold + tolerance,
   }),
 };

@@ -1,6 +1,9 @@
 import { elementById } from '../../circuit/model.js';
+import type { Facts } from '../../facts/facts.js';
+import { closingCurrent } from '../closing-current.js';
 import { closedForm } from '../closed-forms/closed-form.js';
-import { judgeAtMost, undetermined } from '../judgement.js';
+import { judgeAll, judgeAtMost, undetermined } from '../judgement.js';
+import { levelUnstated } from '../level-unstated.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { percentText, quantityText } from '../quantity-text.js';
 import { recordOf } from '../record-of.js';
@@ -19,12 +22,12 @@ const meta: LimitMeta = {
 export const limit: Limit = {
   meta,
   compute: (facts) => {
-    const { circuit, conditions, rise, topology } = facts;
-    const inrush = rise.currentAtSecondClosure;
+    const { circuit, topology } = facts;
+    const inrush = closingCurrent(facts);
     // Where the threshold is never reached the last relay never closes.
     if (inrush.reason === 'never' || inrush.reason === 'no-path') return [];
-    const { threshold, comparisonError = 0 } = circuit.control.precharge ?? {};
-    const lowest = (threshold ?? conditions.threshold) - comparisonError;
+    const when = closingText(facts);
+    const unstated = levelUnstated(facts);
     return topology.bridgedRelays.flatMap((id) => {
       const relay = elementById(circuit, id);
       if (relay?.kind !== 'contact') return [];
@@ -38,14 +41,15 @@ export const limit: Limit = {
           value,
           nominal: value,
           present: inrush.max,
+          at: inrush.at.max,
           judgement:
             rating === undefined
               ? undetermined([`${relay.pointer}/ratings/makingCurrent`])
-              : judgeAtMost(inrush, rating),
+              : judgeAll([judgeAtMost(inrush, rating), ...(unstated.length > 0 ? [undetermined(unstated)] : [])]),
           basis:
             value === null
               ? meta.formula
-              : `The relay makes up to ${quantityText(value, 'A')}. Closing as early as at ${percentText(lowest)} it meets ${percentText(1 - lowest)} of the voltage across the resistance of source, cables and capacitor: ${inrush.max === null ? 'no number' : quantityText(inrush.max, 'A')} at worst.`,
+              : `The relay makes up to ${quantityText(value, 'A')}. ${when} the resistance of source, cables and capacitor: ${inrush.max === null ? 'no number' : quantityText(inrush.max, 'A')} at worst.`,
         }),
       ];
     });
@@ -56,3 +60,13 @@ export const limit: Limit = {
     compute: ({ voltage, threshold, sourceResistance }) => ((1 - threshold) * voltage) / sourceResistance,
   }),
 };
+
+/** When the relay closes and what it meets then, as the start of a sentence. */
+function closingText({ circuit, conditions, lastClosure, sequence }: Facts): string {
+  if (sequence.source === 'stated' && lastClosure !== undefined) {
+    return 'Closing where the stated order has it close, it meets what the link still lacks across';
+  }
+  const { threshold, comparisonError = 0 } = circuit.control.precharge ?? {};
+  const lowest = (threshold ?? conditions.threshold) - comparisonError;
+  return `Closing as early as at ${percentText(lowest)} it meets ${percentText(1 - lowest)} of the voltage across`;
+}

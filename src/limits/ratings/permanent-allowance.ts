@@ -1,13 +1,9 @@
 import type { ResolvedCircuit, Resistor } from '../../circuit/model.js';
 import type { Allowance } from './allowance.js';
+import { ambientOf } from './ambient-of.js';
 
 /** °C up to which a rating holds in full by common practice, where the data sheet's derating line is not stated. */
 const RATED_AMBIENT = 25;
-
-/** °C around a resistor: its own, else the car's. */
-export function ambientOf(resistor: Resistor, circuit: ResolvedCircuit): number | undefined {
-  return resistor.ambientMax ?? circuit.ambientMax;
-}
 
 /**
  * The continuous power of a resistor as mounted and at its ambient: linear from `fullPowerUpTo` down to zero at `zeroPowerAt`
@@ -19,19 +15,21 @@ export function permanentAllowance(resistor: Resistor, circuit: ResolvedCircuit)
   const ambient = ambientOf(resistor, circuit);
   const rated = ratedPower(resistor);
   const ownMounting = mounting === 'heat-sink' || mounting === 'structure';
-  const byHeat = thermal?.resistance !== undefined && thermal.maxTemperature !== undefined;
-  if (byHeat && (ownMounting || rated.atMost === Infinity)) {
+  if (
+    thermal?.resistance !== undefined &&
+    thermal.maxTemperature !== undefined &&
+    (ownMounting || rated.atMost === Infinity)
+  ) {
     if (ambient === undefined) return { atLeast: 0, atMost: rated.atMost, missing: [`${pointer}/ambientMax`] };
-    const power = Math.min(
-      Math.max(0, ((thermal.maxTemperature ?? 0) - ambient) / (thermal.resistance ?? 1)),
-      rated.atMost,
-    );
+    const byHeat = Math.max(0, (thermal.maxTemperature - ambient) / thermal.resistance);
+    const power = Math.min(byHeat, rated.atMost);
     return { atLeast: power, atMost: power, missing: [] };
   }
   const share = deratedShare(resistor, ambient);
   return {
     atLeast: rated.atLeast * share.atLeast,
-    atMost: rated.atMost * share.atMost,
+    // Without any share left nothing is left of a rating that is not stated either.
+    atMost: share.atMost === 0 ? 0 : rated.atMost * share.atMost,
     missing: [...rated.missing, ...share.missing],
   };
 }

@@ -1,6 +1,6 @@
 import type { ResolvedCircuit, Resistor } from '../../circuit/model.js';
 import type { Figure } from '../../facts/figure.js';
-import { type Judgement, judgeAll, judgePower, undetermined } from '../judgement.js';
+import { type Judgement, judgeAll, judgePower, undetermined, VIOLATED } from '../judgement.js';
 import { permanentAllowance } from './permanent-allowance.js';
 import { timedAllowance } from './timed-allowance.js';
 
@@ -18,8 +18,9 @@ export interface PrechargeAllowance {
 }
 
 /**
- * A shorted link holds the power of the first instant until the timeout, as often as attempts are made, cooling in between
- * left out. The instant itself is stood by the continuous power times the overload factor.
+ * A shorted link holds the power of the first instant until the timeout, as often as attempts are made. How long it cools in
+ * between is what `retryInterval` leaves: not stated, one attempt may follow the other at once, or long after. The
+ * instant itself is stood by the continuous power times the overload factor.
  */
 export function prechargeAllowance(resistor: Resistor, circuit: ResolvedCircuit): PrechargeAllowance {
   const permanent = permanentAllowance(resistor, circuit);
@@ -30,7 +31,7 @@ export function prechargeAllowance(resistor: Resistor, circuit: ResolvedCircuit)
     atMost: overload === undefined ? Infinity : permanent.atMost * factor,
     missing: [...permanent.missing, ...(overload === undefined ? [`${resistor.pointer}/ratings/overload`] : [])],
   };
-  const { timeout, attempts, method } = circuit.control.precharge ?? {};
+  const { timeout, attempts, method, retryInterval } = circuit.control.precharge ?? {};
   const base = `${circuit.pointer}/control/precharge`;
   const judgeInstant = (peak: Figure): Judgement => judgePower(peak, instant);
   // A timer closes the last relay onto the short: the resistor is then the least of it.
@@ -41,13 +42,14 @@ export function prechargeAllowance(resistor: Resistor, circuit: ResolvedCircuit)
     return { ...instant, needed: missing, judge };
   }
   const short = timeout * (attempts ?? 1);
-  const all = timedAllowance(resistor, circuit, short);
+  const all = timedAllowance(resistor, circuit, timeout, { count: attempts ?? 1, interval: retryInterval ?? 0 });
   const one = timedAllowance(resistor, circuit, timeout);
   const missing = attempts === undefined ? [`${base}/attempts`] : [];
   const judgeShort = (peak: Figure): Judgement => {
     const whole = judgePower(peak, all);
-    if (whole.satisfied === true && missing.length > 0) return undetermined(missing);
-    return whole.satisfied === null && judgePower(peak, one).satisfied === false ? judgePower(peak, one) : whole;
+    if (whole.satisfied === true) return missing.length > 0 ? undetermined(missing) : whole;
+    if (judgePower(peak, one).satisfied === false) return VIOLATED;
+    return whole.satisfied === false && retryInterval === undefined ? undetermined([`${base}/retryInterval`]) : whole;
   };
   return {
     atLeast: Math.min(instant.atLeast, all.atLeast),

@@ -1,22 +1,30 @@
 import type { ResolvedCircuit, Resistor } from '../../circuit/model.js';
 import type { Allowance } from './allowance.js';
-import { ambientOf, permanentAllowance } from './permanent-allowance.js';
+import { ambientOf } from './ambient-of.js';
+import { permanentAllowance } from './permanent-allowance.js';
+import { ONCE, temperatureRise } from './temperature-rise.js';
 
 /**
  * W that a resistor stands for a time (null: permanently): by its continuous power, by an overload rating of at least that
- * time, or by its single thermal mass, ΔT = P·R·(1 − e^(−t/RC)) (textbook first-order heating).
+ * time, or by its single thermal mass, ΔT = P·R·(1 − e^(−t/RC)) (textbook first-order heating). Repeated, an overload rating
+ * counts where it holds for all of the times together; the thermal mass cools in between.
  */
-export function timedAllowance(resistor: Resistor, circuit: ResolvedCircuit, time: number | null): Allowance {
+export function timedAllowance(
+  resistor: Resistor,
+  circuit: ResolvedCircuit,
+  time: number | null,
+  repeats = ONCE,
+): Allowance {
   const permanent = permanentAllowance(resistor, circuit);
   if (time === null) return permanent;
   const { ratings, thermal, pointer } = resistor;
   const overload = ratings?.overload;
-  if (overload !== undefined && overload.duration >= time) {
+  if (overload !== undefined && overload.duration >= time * repeats.count) {
     const factor = Math.max(1, overload.factor);
     return { ...permanent, atLeast: permanent.atLeast * factor, atMost: permanent.atMost * factor };
   }
   const ambient = ambientOf(resistor, circuit);
-  const rise = temperatureRise(thermal, time);
+  const rise = temperatureRise(thermal, time, repeats);
   if (rise === undefined || thermal?.maxTemperature === undefined || ambient === undefined) {
     const missing = [
       `${pointer}/ratings/overload`,
@@ -31,14 +39,4 @@ export function timedAllowance(resistor: Resistor, circuit: ResolvedCircuit, tim
   if (rise.exact) return { atLeast, atMost: atLeast, missing: [] };
   const field = thermal.capacitance === undefined ? 'capacitance' : 'resistance';
   return { atLeast, atMost: Infinity, missing: [`${pointer}/thermal/${field}`] };
-}
-
-/** K per W after a time; not exact where only the most that it can be is known. */
-function temperatureRise(thermal: Resistor['thermal'], time: number): { perWatt: number; exact: boolean } | undefined {
-  const { resistance, capacitance } = thermal ?? {};
-  if (resistance !== undefined && capacitance !== undefined) {
-    return { perWatt: -resistance * Math.expm1(-time / (resistance * capacitance)), exact: true };
-  }
-  if (capacitance !== undefined) return { perWatt: time / capacitance, exact: false };
-  return resistance === undefined ? undefined : { perWatt: resistance, exact: time === Infinity };
 }

@@ -49,7 +49,8 @@ export function combinations(stock: readonly StockPart[], tolerances: Tolerances
   });
 }
 
-function rangeOf(resistance: Toleranced, { upward, downward }: Tolerances): Range {
+/** The range of a part; where it states no tolerance, by that of the part in whose place it is put. */
+export function rangeOf(resistance: Toleranced, { upward, downward }: Tolerances): Range {
   const { nominal, toleranceStated } = resistance;
   return toleranceStated ? resistance : { nominal, min: nominal * (1 - downward), max: nominal * (1 + upward) };
 }

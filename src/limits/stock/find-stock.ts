@@ -2,6 +2,7 @@ import type { Facts } from '../../facts/facts.js';
 import type { Figure } from '../../facts/figure.js';
 import { missingInLoop } from '../../facts/figures/missing-in-loop.js';
 import { boundedPart } from '../bounded-part.js';
+import { boundsOn } from '../bounds-on.js';
 import type { LimitRecord, WindowRecord } from '../limit-record.js';
 import { quantityText } from '../quantity-text.js';
 import { type Combination, combinations } from './combinations.js';
@@ -10,11 +11,30 @@ import { type PowerQuestion, powerQuestions } from './power-questions.js';
 import { resistanceBounds, type ResistanceBounds } from './resistance-bounds.js';
 import type { StockPart } from './stock-part.js';
 import type { StockNote, StockUse } from './stock-use.js';
+import { type Refitted, withParts } from './with-parts.js';
 
 /** Uses listed for one resistor. */
 const MOST = 20;
 /** Combinations whose power is computed exactly before the search ends; each costs a pass over the circuit. */
 const MOST_COMPUTED = 60;
+/** Combinations put into the circuit and judged by every rule for one resistor; each costs a whole judgement. */
+const MOST_JUDGED = 30;
+
+/** What every rule says of a circuit with parts from the stock in it. */
+export interface RulesKept {
+  /** Rules that these parts break. */
+  readonly broken: readonly string[];
+  /** Rules that they leave open. */
+  readonly open: readonly string[];
+}
+
+export interface StockQuestion {
+  readonly limits: readonly LimitRecord[];
+  readonly windows: readonly WindowRecord[];
+  readonly stock: readonly StockPart[];
+  /** Judges a circuit with parts built in; this floor knows no rules. */
+  readonly judge: (refitted: Refitted) => RulesKept;
+}
 
 interface Candidate {
   readonly combination: Combination;
@@ -24,22 +44,27 @@ interface Candidate {
 
 /**
  * Which parts at hand, single or two in series or parallel, can stand in the place of each resistor that has a window: their
- * resistance keeps every limit over its whole range, and each part's own share of the power stays below what it stands.
+ * resistance keeps every limit over its whole range, each part's own share of the power stays below what it stands, and with
+ * them built in no rule is broken that is not broken for another reason.
  */
-export function findStock(
-  facts: Facts,
-  { limits, windows }: { readonly limits: readonly LimitRecord[]; readonly windows: readonly WindowRecord[] },
-  stock: readonly StockPart[],
-): { stock: StockUse[]; stockNotes: StockNote[] } {
+export function findStock(facts: Facts, question: StockQuestion): { stock: StockUse[]; stockNotes: StockNote[] } {
   const uses: StockUse[] = [];
   const stockNotes: StockNote[] = [];
-  for (const { element, quantity } of windows) {
+  for (const { element, quantity } of question.windows) {
     if (quantity !== 'resistance') continue;
-    const found = usesOrReason(facts, element, resistanceBounds(element, limits), stock);
+    const found = usesOrReason(facts, element, question);
     if (typeof found === 'string') stockNotes.push({ element, note: found });
     else uses.push(...found);
   }
   return { stock: uses, stockNotes };
+}
+
+/** How many judgements a stock can ask for at most, over all resistors that have a window. */
+export function stockTrials(windows: readonly WindowRecord[], stock: readonly StockPart[]): number {
+  const places = windows.filter(({ quantity }) => quantity === 'resistance').length;
+  // Each alone, every two different ones in both ways, and two alike in both ways.
+  const combined = stock.length ** 2 + 2 * stock.filter(({ count }) => count > 1).length;
+  return places * Math.min(MOST_JUDGED, combined);
 }
 
 /** As `usesFor`; where a figure comes to a loop without resistance that is the reason. */
@@ -54,14 +79,10 @@ function usesOrReason(...question: Parameters<typeof usesFor>): StockUse[] | str
 }
 
 /** The uses in one place; or why there is none. */
-function usesFor(
-  facts: Facts,
-  element: string,
-  bounds: ResistanceBounds,
-  stock: readonly StockPart[],
-): StockUse[] | string {
+function usesFor(facts: Facts, element: string, { limits, stock, judge }: StockQuestion): StockUse[] | string {
   const part = boundedPart(facts.circuit, facts.conditions, element);
   if (part === undefined) return 'It has no resistance that could be replaced.';
+  const bounds = resistanceBounds(boundsOn(facts, part, limits));
   if (bounds.hopeless !== undefined) return `No resistance satisfies ${bounds.hopeless}.`;
   const inside = combinations(stock, part)
     .map((combination) => withinBounds(combination, bounds))
@@ -70,7 +91,19 @@ function usesFor(
   if (inside.length === 0) return `Nothing at hand lies above ${low} and below ${high} over its whole tolerance.`;
   const strong = strongEnough(facts, element, stock, inside);
   if (strong.length === 0) return 'What at hand has the right resistance does not stand the power.';
-  return strong.map(({ combination: { use, parts, nominal, power }, margin, open }) => ({
+  const broken = new Set<string>();
+  const kept: Candidate[] = [];
+  for (const candidate of strong.slice(0, MOST_JUDGED)) {
+    if (kept.length >= MOST) break;
+    const said = judge(withParts(facts.circuit, element, candidate.combination, stock, part));
+    for (const rule of said.broken) broken.add(rule);
+    // A rule that is open for a limit that is listed as open says the same once more.
+    const named = limits.filter(({ name }) => candidate.open.includes(name)).map(({ rule }) => rule);
+    const open = said.open.filter((rule) => !named.includes(rule));
+    if (said.broken.length === 0) kept.push({ ...candidate, open: [...candidate.open, ...open] });
+  }
+  if (kept.length === 0) return `What at hand stands the power breaks ${[...broken].sort().join(', ')}.`;
+  return kept.sort(bestFirst).map(({ combination: { use, parts, nominal, power }, margin, open }) => ({
     element,
     use,
     parts: [...parts],
@@ -111,7 +144,7 @@ function strongEnough(
   const confirmed: Candidate[] = [];
   for (const { combination } of estimated) {
     const original = inside.find((one) => one.combination === combination);
-    if (confirmed.length >= MOST || original === undefined) break;
+    if (confirmed.length >= MOST_JUDGED || original === undefined) break;
     const figures = facts.vary(element, combination.low);
     const candidate = { ...original, open: [...original.open, ...open] };
     const exact = judged(asked, stock, candidate, (index) => questions[index]?.power(figures));

@@ -1,10 +1,11 @@
-import { elementById, type Resistor } from '../../circuit/model.js';
+import { elementById } from '../../circuit/model.js';
 import type { Facts, Fall, Rise } from '../../facts/facts.js';
 import type { Figure } from '../../facts/figure.js';
 import { dischargePowers } from '../discharge-power.js';
 import { type Judgement, judgePower } from '../judgement.js';
 import { prechargeAllowance } from '../ratings/precharge-allowance.js';
 import { timedAllowance } from '../ratings/timed-allowance.js';
+import { replaced } from './replaced.js';
 import type { StockPart } from './stock-part.js';
 
 /** A power that must be stood in the place of a resistor, and what a part from the stock stands there. */
@@ -15,10 +16,7 @@ export interface PowerQuestion {
   readonly allowance: (part: StockPart) => { readonly atLeast: number; readonly judge: (power: Figure) => Judgement };
 }
 
-/**
- * The powers that the limits on ratings are about. A part from the stock is taken as mounted in the way its power is stated
- * for, with the derating and the overload factor of the part it replaces, but without that part's heat capacity.
- */
+/** The powers that the limits on ratings are about. */
 export function powerQuestions(facts: Facts, element: string): { questions: PowerQuestion[]; open: string[] } {
   const { circuit, conditions, rise, topology } = facts;
   const resistor = elementById(circuit, element);
@@ -49,8 +47,4 @@ export function powerQuestions(facts: Facts, element: string): { questions: Powe
     });
   }
   return { questions, open };
-}
-
-function replaced({ thermal: _thermal, ...resistor }: Resistor, { resistance, power }: StockPart): Resistor {
-  return { ...resistor, resistance, mounting: 'as-rated', ratings: { ...resistor.ratings, power } };
 }

@@ -14,8 +14,9 @@ export interface ResistanceBounds {
   readonly open: readonly string[];
 }
 
-export function resistanceBounds(element: string, records: readonly LimitRecord[]): ResistanceBounds {
-  const own = records.filter((one) => one.element === element && one.unit === 'Ω' && !BY_RATING.has(one.name));
+/** @param records what bounds the resistance in that place, what its loading of the rise asks included */
+export function resistanceBounds(records: readonly LimitRecord[]): ResistanceBounds {
+  const own = records.filter(({ name }) => !BY_RATING.has(name));
   const values = (bound: 'min' | 'max'): number[] =>
     own.flatMap((one) => (one.bound === bound && one.value !== null ? [one.value] : []));
   const hopeless = own.find(({ outcome }) => outcome === 'no-value-helps')?.name;

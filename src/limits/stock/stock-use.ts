@@ -20,10 +20,16 @@ export const StockUseSchema = Type.Object(
       description: 'The smallest relative margin to any limit on resistance or power; 1 where none is near.',
     }),
     open: Type.Array(Type.String(), {
-      description: 'Limits that stay undetermined for want of a field; empty: every limit is kept.',
+      description:
+        'Limits, and rules that no limit stands for, that stay undetermined for want of a field; empty: all are kept.',
     }),
   },
-  { $id: 'StockUse', ...open, description: 'Parts at hand that can stand in the place of a resistor.' },
+  {
+    $id: 'StockUse',
+    ...open,
+    description:
+      'Parts at hand that can stand in the place of a resistor: with them built in no rule in force is broken that is not broken without them.',
+  },
 );
 export type StockUse = Static<typeof StockUseSchema>;
 

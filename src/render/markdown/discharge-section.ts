@@ -2,15 +2,9 @@ import type { Report } from '../../verify/report.js';
 import { showFigure } from '../show-figure.js';
 import { codeSpan } from './code-span.js';
 import { markdownTable } from './markdown-table.js';
+import { stateName } from './state-name.js';
 
 type Discharge = Report['discharge'][number];
-
-const STATES: Readonly<Record<Discharge['scenario'], string>> = {
-  shutdown: 'shutdown circuit open',
-  'disconnect-open': 'disconnect open',
-  'container-removed': 'container removed',
-  'all-separated': 'all separated',
-};
 
 /** The fall in every separation state: time to the limit, voltage when the time is up, and by which parts it discharges. */
 export function dischargeSection(discharge: readonly Discharge[]): string[] {
@@ -25,7 +19,7 @@ export function dischargeSection(discharge: readonly Discharge[]): string[] {
     { title: 'discharges through' },
   ] as const;
   const rows = discharge.map((state) => [
-    nameOf(state),
+    `${stateName(state)}${state.required ? '' : ' (not asked for)'}`,
     showFigure(state.startVoltage, 'max'),
     state.timeToLimit === undefined ? '–' : showFigure(state.timeToLimit, 'nominal'),
     state.timeToLimit === undefined ? '–' : showFigure(state.timeToLimit, 'max'),
@@ -34,11 +28,6 @@ export function dischargeSection(discharge: readonly Discharge[]): string[] {
     state.path.length > 0 ? state.path.map(codeSpan).join(', ') : 'nothing',
   ]);
   return ['## Discharge', markdownTable(columns, rows), ...heat(discharge)];
-}
-
-function nameOf(state: Discharge): string {
-  const which = state.container === undefined ? '' : ` ${codeSpan(state.container)}`;
-  return `${STATES[state.scenario]}${which}${state.required ? '' : ' (not asked for)'}`;
 }
 
 /** What each discharge resistor has to stand, from the state that asks the most. */

@@ -3,22 +3,11 @@ import { showFigure } from '../show-figure.js';
 import { codeSpan } from './code-span.js';
 import { escapeMarkdown } from './escape-markdown.js';
 import { markdownTable } from './markdown-table.js';
-
-const FIGURES = [
-  ['steadyRatio', 'Where the link settles, of the open-circuit voltage'],
-  ['timeToThreshold', 'Time to the threshold'],
-  ['timeConstant', 'Time constant'],
-  ['peakCurrent', 'Highest pre-charge current'],
-  ['resistorEnergy', 'Energy in the resistor up to the threshold'],
-  ['resistorEnergyTotal', 'Energy in the resistor if left on'],
-  ['resistorPeakPower', 'Highest power in the resistor'],
-  ['resistorPeakTemperature', 'Highest temperature of the resistor'],
-  ['currentAtSecondClosure', 'Current as the last relay closes'],
-] as const;
+import { prechargeFigures } from './precharge-figures.js';
 
 /** The rise: its figures at the smallest, nominal and largest, and the order of closing that was judged. */
 export function prechargeSection({ precharge, sequence }: Pick<Report, 'precharge' | 'sequence'>): string[] {
-  const rows = FIGURES.map(([name, words]) => {
+  const rows = prechargeFigures.map(([name, words]) => {
     const figure = precharge[name];
     return [words, showFigure(figure, 'min'), showFigure(figure, 'nominal'), showFigure(figure, 'max')];
   });

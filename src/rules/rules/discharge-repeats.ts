@@ -1,12 +1,13 @@
 import type { Resistor } from '../../circuit/model.js';
-import type { Facts } from '../../facts/facts.js';
+import type { Facts, Fall } from '../../facts/facts.js';
+import type { Figure } from '../../facts/figure.js';
 import { elementsOf } from '../elements-of.js';
 import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
-import { type Bursts, judgeHeat } from '../judge-heat.js';
+import { judgeHeat } from '../judge-heat.js';
 import { judgePower } from '../judge-power.js';
 import { listOutcome } from '../list-outcome.js';
-import { closest } from '../measured-against.js';
+import { closest, type Measured } from '../measured-against.js';
 import { MARGIN } from '../preferred-value.js';
 import { roundUp } from '../round-up.js';
 import type { Outcome, Rule } from '../rule.js';
@@ -36,7 +37,7 @@ export const rule: Rule = {
     const { circuit, topology } = facts;
     const { count, within } = ruleset.conditions.repeats;
     const resistors = elementsOf(circuit, topology.dischargeResistors, 'resistor');
-    const judged = resistors.flatMap((resistor) => judgeResistor(facts, resistor, { count, interval: within / count }));
+    const judged = resistors.flatMap((resistor) => judgeResistor(facts, resistor, count, within / count));
     if (judged.length === 0) return { status: 'not-applicable', message: 'none', causedBy: ['discharge-time'] };
     const needed = Math.max(0, ...judged.map(({ energy }) => energy ?? 0));
     return listOutcome(circuit, {
@@ -44,9 +45,7 @@ export const rule: Rule = {
       missing: judged.filter(({ status }) => status === 'undetermined').flatMap(({ missing }) => missing),
       elements: judged.map(({ id }) => id),
       evidence: {
-        ...closest(
-          judged.map(({ energy, limit }) => ({ actual: energy ?? Infinity, limit, side: 'below' as const, unit: 'J' })),
-        ),
+        ...closest(judged.map(({ measured }) => measured)),
         path: judged.map(({ id }) => id),
         repeats: { count, within },
         resistors: judged.map(({ id, status, energy }) => ({ resistor: id, status, energy })),
@@ -63,21 +62,26 @@ export const rule: Rule = {
 };
 
 /** By the state in which it fares worst; a resistor that stands the highest voltage permanently stands any row of discharges. */
-function judgeResistor({ circuit, falls }: Facts, resistor: Resistor, bursts: Bursts) {
-  const { id } = resistor;
-  return falls
-    .flatMap(({ continuousPower, resistorEnergy }) => {
-      const energy = resistorEnergy.get(id);
-      if (energy === undefined) return [];
-      const power = continuousPower.get(id);
-      const permanent = power !== undefined && judgePower(resistor, circuit, power, null).status === 'met';
-      const heat = judgeHeat(resistor, circuit, energy, bursts);
-      const texts = formatAgainst(heat.energy, heat.atMost, 'J');
-      const text = `${id} takes ${texts.value} each time and stands ${texts.limit}`;
-      const status = permanent ? ('met' as const) : heat.status;
-      const limit = heat.status === 'violated' ? heat.atMost : heat.atLeast;
-      return [{ id, status, missing: heat.missing, energy: energy.max, limit, text }];
-    })
+function judgeResistor(facts: Facts, resistor: Resistor, count: number, interval: number) {
+  return facts.falls
+    .flatMap((fall) => judgeFall(facts, fall, resistor, count, interval))
     .sort(worstFirst)
     .slice(0, 1);
+}
+
+function judgeFall({ circuit }: Facts, fall: Fall, resistor: Resistor, count: number, interval: number) {
+  const { id } = resistor;
+  const energy = fall.resistorEnergy.get(id);
+  const power = fall.continuousPower.get(id);
+  if (energy === undefined || power === undefined) return [];
+  const permanent = judgePower(resistor, circuit, power, null);
+  if (permanent.status === 'met') {
+    const measured: Measured = { actual: permanent.power, limit: permanent.atLeast, side: 'below', unit: 'W' };
+    return [{ id, status: 'met' as const, missing: [], energy: energy.max, measured, text: '' }];
+  }
+  const temperature = (): Figure => fall.repeatsPeakTemperature(id, count, interval);
+  const { status, missing, measured } = judgeHeat(resistor, circuit, { energy, count, temperature });
+  const texts = formatAgainst(measured.actual, measured.limit, measured.unit);
+  const text = `${id} reaches ${texts.value} and stands ${texts.limit}`;
+  return [{ id, status, missing, energy: energy.max, measured: measured as Measured, text }];
 }

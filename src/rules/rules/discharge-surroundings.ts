@@ -1,12 +1,12 @@
 import type { Resistor } from '../../circuit/model.js';
 import type { Facts } from '../../facts/facts.js';
-import { ambientOf } from '../available-power.js';
+import { ambientOf } from '../../limits/ratings/ambient-of.js';
+import { temperatureRise } from '../../limits/ratings/temperature-rise.js';
 import { elementsOf } from '../elements-of.js';
 import { formatAgainst } from '../format-against.js';
 import { listOutcome } from '../list-outcome.js';
 import { closest } from '../measured-against.js';
 import type { Outcome, Rule } from '../rule.js';
-import { temperatureRise } from '../temperature-rise.js';
 
 export const rule: Rule = {
   meta: {

@@ -15,7 +15,7 @@ export const rule: Rule = {
       'Before anyone reaches in, the voltage is measured at the measuring points. If they end on the wrong side of a disconnect or plug they read nothing while a capacitor is still charged.',
     parameters: ['dischargeVoltage'],
     messages: {
-      met: 'In every separation state a voltmeter at the measuring points reads every charged capacitor to within {share}.',
+      met: 'In every separation state a voltmeter at the measuring points reads every capacitor to within {share} for as long as it is above {limitVoltage}.',
       violated: 'A voltmeter at the measuring points does not read a charged capacitor: {problems}.',
       undetermined: 'Whether the measuring points read the link cannot be told without {fields}.',
       nothing: 'No capacitor stands above {limitVoltage} in any separation state, so nothing can be misread.',
@@ -36,37 +36,37 @@ export const rule: Rule = {
         missing,
       };
     }
-    const charged = measuringPointStates.filter(
-      ({ capacitorVoltage }) => Math.abs(capacitorVoltage) > dischargeVoltage,
-    );
     const limitVoltage = formatQuantity(dischargeVoltage, 'V');
-    if (charged.length === 0) return { status: 'not-applicable', message: 'nothing', values: { limitVoltage } };
-    const wrong = charged
+    if (measuringPointStates.length === 0)
+      return { status: 'not-applicable', message: 'nothing', values: { limitVoltage } };
+    const wrong = measuringPointStates
       .filter(({ reading, error }) => reading === null || Math.abs(error) > MISLEADING)
-      .map(({ state, capacitor, capacitorVoltage, reading }) => {
+      .map(({ state, capacitor, capacitorVoltage, reading, time }) => {
+        const when =
+          time === 0 ? '' : time === null ? ' in the end' : ` ${formatQuantity(time, 's')} after the release`;
         const read =
           reading === null ? 'the points read nothing of it' : `the points read ${formatQuantity(reading, 'V')}`;
         return {
           elements: [capacitor],
-          text: `in the state ${state} ${capacitor} stands at ${formatQuantity(capacitorVoltage, 'V')} and ${read}`,
+          text: `in the state ${state} ${capacitor} stands at ${formatQuantity(capacitorVoltage, 'V')}${when} and ${read}`,
         };
       });
     return listOutcome(circuit, {
       wrong,
       missing: [],
-      elements: [...new Set(charged.map(({ capacitor }) => capacitor))],
+      elements: [...new Set(measuringPointStates.map(({ capacitor }) => capacitor))],
       evidence: {
         ...closest(
-          charged.map(({ error }) => ({
+          measuringPointStates.map(({ error }) => ({
             actual: Math.abs(error),
             limit: MISLEADING,
             side: 'below' as const,
             unit: 'ratio',
           })),
         ),
-        states: charged,
+        states: measuringPointStates,
       },
-      values: { share: formatQuantity(MISLEADING, '%') },
+      values: { share: formatQuantity(MISLEADING, '%'), limitVoltage },
       remedy: 'move',
     });
   },

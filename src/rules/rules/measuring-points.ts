@@ -5,15 +5,12 @@ import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
 import { judgePower } from '../judge-power.js';
 import { listOutcome, type Wrong } from '../list-outcome.js';
-import { pointProtection } from '../point-protection.js';
+import { pointProtection } from '../../limits/points/point-protection.js';
+import { wantedProtection, type WantedProtection } from '../../limits/points/wanted-protection.js';
 import { closest, type Measured } from '../measured-against.js';
 import { MARGIN } from '../preferred-value.js';
 import { roundUp } from '../round-up.js';
 import type { Outcome, Rule } from '../rule.js';
-import type { Ruleset } from '../ruleset.js';
-
-/** How far a nominal value may lie from the book's: 5.1 kΩ for 5 kΩ, which is in no E series. Ours. */
-const NEAR = 0.05;
 
 export const rule: Rule = {
   meta: {
@@ -33,7 +30,7 @@ export const rule: Rule = {
     },
     inspect: 'Measure from each point to the link with everything proved dead: the resistor’s value must read.',
   },
-  check(facts, ruleset): Outcome {
+  check(facts, { conditions }): Outcome {
     const { circuit, openCircuitVoltage } = facts;
     const points = circuit.measuringPoints;
     const volts = openCircuitVoltage.max;
@@ -47,7 +44,7 @@ export const rule: Rule = {
         missing,
       };
     }
-    const wanted = resistanceFor(volts, ruleset);
+    const wanted = wantedProtection(volts, conditions);
     if (wanted === undefined) {
       return {
         status: 'not-applicable',
@@ -57,7 +54,7 @@ export const rule: Rule = {
       };
     }
     const parts = [points.positive, points.negative].map((node) => judgePoint(facts, node, wanted));
-    const needed = shortPower(openCircuitVoltage, wanted).max ?? 0;
+    const needed = shortPower(openCircuitVoltage, wanted.resistance).max ?? 0;
     return listOutcome(circuit, {
       wrong: parts.flatMap(({ wrong }) => wrong),
       missing: parts.flatMap(({ missing }) => missing),
@@ -66,11 +63,11 @@ export const rule: Rule = {
         ...closest(parts.flatMap(({ measured }) => measured)),
         path: parts.flatMap(({ elements }) => elements),
         highest: volts,
-        wanted,
+        wanted: wanted.resistance,
         shortPower: needed,
       },
       values: {
-        wanted: formatQuantity(wanted, 'Ω'),
+        wanted: formatQuantity(wanted.resistance, 'Ω'),
         power: formatQuantity(needed, 'W'),
         preferred: formatQuantity(roundUp(needed / (1 - MARGIN), 2), 'W'),
       },
@@ -79,12 +76,7 @@ export const rule: Rule = {
   },
 };
 
-function resistanceFor(volts: number, ruleset: Ruleset): number | undefined {
-  const rows = [...ruleset.parameters.bodyProtection.value].sort((a, b) => a.upTo - b.upTo);
-  return rows.find(({ upTo }) => volts <= upTo)?.resistance;
-}
-
-function judgePoint({ circuit, openCircuitVoltage }: Facts, node: string, wanted: number) {
+function judgePoint({ circuit, openCircuitVoltage }: Facts, node: string, wanted: WantedProtection) {
   const protection = pointProtection(circuit, node);
   if (protection === undefined) {
     return {
@@ -92,21 +84,21 @@ function judgePoint({ circuit, openCircuitVoltage }: Facts, node: string, wanted
       missing: [],
       elements: [],
       // As good as no resistance at all.
-      measured: [{ actual: 0, limit: wanted, side: 'above' as const, unit: 'Ω' }],
+      measured: [{ actual: 0, limit: wanted.resistance, side: 'above' as const, unit: 'Ω' }],
     };
   }
   const { resistance, parts } = protection;
   const elements = parts.map(({ resistor }) => resistor.id);
   const wrong: Wrong[] = [];
   const measured: Measured[] = [];
-  if (Math.abs(resistance - wanted) > wanted * NEAR) {
+  if (resistance < wanted.lowest || resistance > wanted.highest) {
     measured.push({
       actual: resistance,
-      limit: wanted,
-      side: resistance < wanted ? 'above' : 'below',
+      limit: wanted.resistance,
+      side: resistance < wanted.resistance ? 'above' : 'below',
       unit: 'Ω',
     });
-    const texts = formatAgainst(resistance, wanted, 'Ω');
+    const texts = formatAgainst(resistance, wanted.resistance, 'Ω');
     const verb = elements.length === 1 ? 'is' : 'are together';
     wrong.push({ elements, text: `${elements.join(', ')} ${verb} ${texts.value}, and ${texts.limit} is wanted` });
   }

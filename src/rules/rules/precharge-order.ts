@@ -1,3 +1,4 @@
+import type { ResolvedCircuit } from '../../circuit/model.js';
 import type { LastClosure } from '../../facts/facts.js';
 import type { Judgement } from '../judge-figure.js';
 import { type ClosingMoment, closingMoment } from '../closing-moment.js';
@@ -29,12 +30,17 @@ export const rule: Rule = {
       timed:
         'In the order {source} the last isolation relay closes {elapsed} after the rise begins, with the link at {worst} at worst; {level} is required.',
       sag: 'In the order {source} the pre-charge path opens before the last isolation relay closes, and the link sags from {highest} to {worst} at worst by then; {level} is required.',
+      dips: 'In the order {source} the link reaches {level}, sags to {lowest} at worst and only recovers before the last isolation relay closes; once reached, {level} must be kept.',
       undetermined:
         'In the order {source} the last isolation relay closes with the link at {level} or above with the tolerances stated, but only at {worst} with those assumed for {fields}.',
+      dipsUndetermined:
+        'In the order {source} the link keeps {level} once reached with the tolerances stated, but sags to {lowest} with those assumed for {fields}.',
+      unknown: 'No order is stated, and what the default order waits for cannot be told without {fields}.',
       none: 'No isolation relay is bridged by a pre-charge branch.',
       neverCloses: 'In the order {source} the last isolation relay never closes.',
     },
     remedies: {
+      keep: 'Keep the pre-charge relay closed from the start until the last isolation relay has closed.',
       wait: 'Let the last isolation relay wait until the link has been measured at {level} or above, and open the pre-charge relay only after it has closed.',
     },
     inspect: 'Listen to the order of the clicks and watch the link voltage at the last one.',
@@ -51,6 +57,20 @@ export const rule: Rule = {
       ({ close, when }) => when !== undefined && close.some((id) => elements.includes(id)),
     );
     const order = { path: topology.prechargePath, source: sequence.source, steps };
+    const unknown = sequence.source === 'default' ? defaultWaitsFor(circuit) : [];
+    if (unknown.length > 0) {
+      const fields = fieldNames(circuit, unknown);
+      const causedBy = ['precharge-compares-voltages'];
+      return {
+        status: 'undetermined',
+        message: 'unknown',
+        values: { fields },
+        evidence: order,
+        elements,
+        missing: unknown,
+        causedBy,
+      };
+    }
     // The default order waits for the car's own setting, which has a rule of its own.
     if (sequence.source === 'default' && (waitsForVoltage || lastClosure === undefined)) {
       return { status: 'met', message: 'default', evidence: order, elements };
@@ -73,6 +93,18 @@ export const rule: Rule = {
     };
     const evidence = { ...evidenceOf(lastClosure, judgement, threshold), ...order };
     const { status, missing } = judgement;
+    if (status !== 'violated') {
+      const kept = judgeFigure(lastClosure.lowestRatio, { side: 'above', limit, strict: false });
+      if (kept.status === 'violated' || (kept.status === 'undetermined' && status === 'met')) {
+        const dips = sagOf(circuit, lastClosure, kept, threshold);
+        return {
+          ...dips,
+          values: { ...values, ...dips.values },
+          evidence: { ...evidence, ...dips.evidence },
+          elements,
+        };
+      }
+    }
     if (status === 'undetermined') return { status, message: 'undetermined', values, evidence, elements, missing };
     if (status === 'met') {
       return { status, message: moment.kind === 'timed' ? 'timed' : 'met', values, evidence, elements };
@@ -90,6 +122,28 @@ function evidenceOf({ step, time, ratio, highestRatio }: LastClosure, { worst }:
     ratio: figureEvidence(ratio),
     highestRatio,
   };
+}
+
+/** Pointers of what the default order depends on: whether a setting or a timer has the last relay close, and the timer's delay. */
+function defaultWaitsFor({ control, pointer }: ResolvedCircuit): readonly string[] {
+  const { method, delay } = control.precharge ?? {};
+  const base = `${pointer}/control/precharge`;
+  if (method === undefined) return [`${base}/method`];
+  return method === 'timer' && delay === undefined ? [`${base}/delay`] : [];
+}
+
+/** The level is there again when the last relay closes, but has not been kept. */
+function sagOf(circuit: ResolvedCircuit, { lowestRatio }: LastClosure, kept: Judgement, level: number) {
+  const { status, missing, worst } = kept;
+  const lowest = Math.max(0, worst);
+  const values = { lowest: formatAgainst(lowest, level, '%').value, fields: fieldNames(circuit, missing) };
+  const evidence = {
+    ...measuredAgainst({ actual: lowest, limit: level, side: 'above', unit: 'ratio' }),
+    lowestRatio: figureEvidence(lowestRatio),
+  };
+  return status === 'violated'
+    ? { status, message: 'dips', values, evidence, remedy: 'keep' }
+    : { status, message: 'dipsUndetermined', values, evidence, missing };
 }
 
 function wrongIn({ kind }: ClosingMoment): string {

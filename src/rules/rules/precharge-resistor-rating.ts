@@ -1,6 +1,6 @@
 import type { Resistor } from '../../circuit/model.js';
 import type { Facts } from '../../facts/facts.js';
-import { availablePower } from '../available-power.js';
+import { permanentAllowance } from '../../limits/ratings/permanent-allowance.js';
 import { elementsOf } from '../elements-of.js';
 import { figureEvidence } from '../figure-evidence.js';
 import { formatAgainst } from '../format-against.js';
@@ -79,7 +79,7 @@ const FINE: Part = { wrong: [], missing: [], measured: [] };
 
 /** Power at any instant, which bounds the heat in any time as well: at most factor × derated power. */
 function instant({ circuit, rise }: Facts, resistor: Resistor): Part {
-  const available = availablePower(resistor, circuit);
+  const available = permanentAllowance(resistor, circuit);
   const overload = resistor.ratings?.overload;
   const factor = Math.max(1, overload?.factor ?? 1);
   const sure = judgeFigure(rise.resistorPeakPower, { side: 'below', limit: available.atLeast * factor, strict: false });
@@ -125,28 +125,33 @@ function temperature({ rise }: Facts, resistor: Resistor): Part {
   };
 }
 
-/** A shorted link keeps the power of the first instant until the timeout, as often as attempts are made, cooling left out. */
+/** A shorted link keeps the power of the first instant until the timeout, at each attempt; between them it cools as stated. */
 function intoShort({ circuit, rise }: Facts, resistor: Resistor): Part {
-  const { timeout, attempts, method } = circuit.control.precharge ?? {};
+  const { timeout, attempts, method, retryInterval } = circuit.control.precharge ?? {};
   const base = `${circuit.pointer}/control/precharge`;
   // A timer closes the last relay onto the short: the resistor is then the least of it.
   if (method === 'timer') return FINE;
   if (timeout === undefined) return { ...FINE, missing: [`${base}/timeout`] };
-  const all = judgePower(resistor, circuit, rise.resistorPeakPower, timeout * (attempts ?? 1));
+  const repeats = { count: attempts ?? 1, interval: retryInterval ?? 0 };
+  const all = judgePower(resistor, circuit, rise.resistorPeakPower, timeout, repeats);
   const measured = (limit: number): Measured[] => [{ actual: all.power, limit, side: 'below', unit: 'W' }];
   if (all.status === 'met') {
     const missing = attempts === undefined ? [`${base}/attempts`] : [];
     return { wrong: [], missing, measured: measured(all.atLeast) };
   }
   const one = judgePower(resistor, circuit, rise.resistorPeakPower, timeout);
-  if (one.status === 'violated' || (all.status === 'violated' && resistor.thermal?.resistance === undefined)) {
-    const most = one.status === 'violated' ? one.atMost : all.atMost;
+  if (one.status === 'violated') {
+    const most = one.atMost;
     const texts = formatAgainst(all.power, most, 'W');
     const text = `${resistor.id} takes ${texts.value} into a short for ${formatQuantity(timeout, 's')} and stands ${texts.limit} for that long`;
     return { wrong: [{ elements: [resistor.id], text }], missing: [], measured: measured(most) };
   }
   if (all.status === 'violated') {
-    const text = `${resistor.id} does not stand ${attempts ?? 1} attempts into a short of ${formatQuantity(timeout, 's')} each in a row`;
+    if (retryInterval === undefined) {
+      return { wrong: [], missing: [`${base}/retryInterval`], measured: measured(all.atMost) };
+    }
+    const often = `every ${formatQuantity(Math.max(retryInterval, timeout), 's')}`;
+    const text = `${resistor.id} does not stand ${attempts ?? 1} attempts into a short of ${formatQuantity(timeout, 's')} each, one ${often}`;
     return { wrong: [{ elements: [resistor.id], text }], missing: [], measured: measured(all.atMost) };
   }
   return { wrong: [], missing: all.missing, measured: measured(all.atLeast) };

@@ -71,7 +71,11 @@ function* demandsOnIsolation(facts: Facts, relay: Contact): Generator<Demand> {
     sequence.source === 'stated' && lastClosure !== undefined ? lastClosure.current : rise.currentAtSecondClosure;
   const making = last ? closing : rise.peakCurrent;
   // Where the threshold is never reached the last relay never closes.
-  if (making.reason !== 'never') yield { relay, rating: 'makingCurrent', verb: 'makes', figure: making };
+  if (making.reason !== 'never') {
+    yield { relay, rating: 'makingCurrent', verb: 'makes', figure: making };
+    for (const pointer of last ? levelUnstated(facts) : [])
+      yield { relay, rating: 'makingCurrent', verb: 'makes', figure: fixed(undefined, pointer) };
+  }
   const fuses = mainFuses(facts, relay.container);
   const rated = fuses.flatMap(({ ratedCurrent }) => ratedCurrent ?? []);
   const operating = fixed(circuit.operatingCurrent, `${circuit.pointer}/operatingCurrent`);
@@ -93,6 +97,18 @@ function* demandsOnIsolation(facts: Facts, relay: Contact): Generator<Demand> {
       figure: fixed(undefined, `${pointer}/ratedCurrent`),
     };
   }
+}
+
+/** Pointers of what tells how far the link has risen when the last relay closes, as far as the order waits for a measured level. */
+function levelUnstated({ circuit, sequence }: Facts): readonly string[] {
+  if (!sequence.steps.some(({ when }) => when !== undefined && !when.falling)) return [];
+  const { threshold, comparisonError } = circuit.control.precharge ?? {};
+  const base = `${circuit.pointer}/control/precharge`;
+  return [
+    // A stated order names its levels itself.
+    ...(threshold === undefined && sequence.source === 'default' ? [`${base}/threshold`] : []),
+    ...(comparisonError === undefined ? [`${base}/comparisonError`] : []),
+  ];
 }
 
 function* demandsOnPrecharge({ rise, openCircuitVoltage }: Facts, relay: Contact): Generator<Demand> {

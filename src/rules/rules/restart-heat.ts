@@ -17,9 +17,10 @@ export const rule: Rule = {
       'A car that will not start is started again, and again. Each start leaves its heat in the resistor, and one after the other they add up.',
     parameters: ['repeats'],
     messages: {
-      met: 'Each start leaves up to {energy} in {resistor}; {starts} it stands {limit} of each.',
-      violated: 'Each start leaves up to {energy} in {resistor}; {starts} it stands only {limit} of each.',
-      undetermined: 'Whether {resistor} stands starts {starts} cannot be told without {fields}.',
+      met: 'Each start leaves up to {actual} in {resistor}; where {starts} it stands {limit} of each.',
+      warm: '{resistor} reaches {actual} at most where {starts}, and stands {limit}.',
+      violated: '{resistor} reaches up to {actual} where {starts}, and stands only {limit}.',
+      undetermined: 'Whether {resistor} stands it where {starts} cannot be told without {fields}.',
       none: 'No resistor carries the rise.',
       endless: 'At worst a rise never reaches its threshold, so a start has no heat of its own to add up.',
     },
@@ -40,28 +41,34 @@ export const rule: Rule = {
     const { minimumRestartInterval } = circuit.control.precharge ?? {};
     const { count, within } = ruleset.conditions.repeats;
     const blocked = minimumRestartInterval !== undefined && minimumRestartInterval > 0;
-    const bursts = blocked
+    const starts = blocked
       ? { count: Infinity, interval: minimumRestartInterval }
       : { count, interval: within / count };
-    const { status, missing, energy, atLeast, atMost } = judgeHeat(resistor, circuit, rise.resistorEnergy, bursts);
-    const texts = formatAgainst(energy, status === 'violated' ? atMost : atLeast, 'J');
+    const { status, missing, energy, measured } = judgeHeat(resistor, circuit, {
+      energy: rise.resistorEnergy,
+      count: starts.count,
+      temperature: () => rise.attemptsPeakTemperature(starts.count, starts.interval),
+    });
+    const texts = formatAgainst(measured.actual, measured.limit, measured.unit);
     const values = {
       resistor: resistor.id,
-      energy: texts.value,
+      energy: formatQuantity(energy, 'J'),
+      actual: texts.value,
       limit: texts.limit,
       preferred: formatQuantity(roundUp(energy / (1 - MARGIN), 3), 'J'),
       starts: blocked
-        ? `started every ${formatQuantity(minimumRestartInterval, 's')}`
-        : `started ${count} times within ${formatQuantity(within, 's')}`,
+        ? `the car is started every ${formatQuantity(minimumRestartInterval, 's')}`
+        : `the car is started ${count} times within ${formatQuantity(within, 's')}`,
       fields: fieldNames(circuit, missing),
     };
     const evidence = {
-      ...measuredAgainst({ actual: energy, limit: status === 'violated' ? atMost : atLeast, side: 'below', unit: 'J' }),
+      ...measuredAgainst(measured),
       energy: figureEvidence(rise.resistorEnergy),
       minimumRestartInterval: minimumRestartInterval ?? null,
       repeats: { count, within },
     };
     const remedy = status === 'violated' ? { remedy: 'wait' } : {};
-    return { status, message: status, values, evidence, elements: [resistor.id], missing, ...remedy };
+    const message = status === 'met' && measured.unit === '°C' ? 'warm' : status;
+    return { status, message, values, evidence, elements: [resistor.id], missing, ...remedy };
   },
 };

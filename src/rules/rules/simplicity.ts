@@ -32,7 +32,11 @@ export const rule: Rule = {
       undetermined:
         'Whether a contact could be left out without changing any other finding cannot be told without {fields}.',
       tooMany:
-        'There are too many contacts beside the isolation, pre-charge and discharge contacts to try each: {elements} were tried, and each changes a finding.',
+        'There are too many contacts beside the isolation, pre-charge and discharge contacts to try each: {elements} were tried, and each changes a finding; {notTried} were not tried.',
+      violatedSome:
+        'A contact could be left out without changing any other finding: {problems}. There are too many to try each: {notTried} were not tried.',
+      undeterminedSome:
+        'Whether a contact could be left out without changing any other finding cannot be told without {fields}. There are too many to try each: {notTried} were not tried.',
       none: 'There is no contact beside the isolation, pre-charge and discharge contacts.',
     },
     remedies: {
@@ -46,6 +50,7 @@ export const rule: Rule = {
     const contacts = otherContacts(facts);
     if (contacts.length === 0) return { status: 'not-applicable', message: 'none' };
     const tried = contacts.slice(0, MOST_TRIED);
+    const notTried = contacts.slice(MOST_TRIED).map(({ id }) => id);
     const base = [...others(facts)];
     const trials = tried.map((contact) => ({ contact, ...tryWithout(facts, contact, base, others) }));
     const elements = tried.map(({ id }) => id);
@@ -55,10 +60,12 @@ export const rule: Rule = {
       ),
       missing: trials.flatMap(({ missing }) => missing),
       elements,
-      evidence: { tried: elements, notTried: contacts.slice(MOST_TRIED).map(({ id }) => id) },
+      evidence: { tried: elements, notTried },
+      values: { notTried: notTried.join(', ') },
       remedy: 'simplify',
     });
-    if (outcome.status !== 'met' || contacts.length <= MOST_TRIED) return outcome;
+    if (notTried.length === 0) return outcome;
+    if (outcome.status !== 'met') return { ...outcome, message: `${outcome.message}Some` };
     return { ...outcome, status: 'undetermined', message: 'tooMany', missing: [`${circuit.pointer}/elements`] };
   },
 };

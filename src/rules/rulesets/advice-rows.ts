@@ -7,10 +7,12 @@ export const adviceRows: RulesetData['rules'] = [
   'precharge-completes-in-time',
   'precharge-resistor-rating',
   'restart-heat',
+  'fuse-breaking-current',
   'relay-ratings',
   'voltage-ratings',
   'discharge-surroundings',
   'discharge-while-coasting',
   'permanent-load-rating',
+  'labels-agree',
   'simplicity',
 ].map((rule) => ({ rule, weight: 'advice', clauses: [], confirmed: 'ours' }));

@@ -1,73 +1,19 @@
-import type { RulesetData } from '../ruleset-schema.js';
-import { adviceRows } from './advice-rows.js';
-import { ownParameters } from './own-parameters.js';
+import { collegiateEv2024 } from './collegiate-ev-2024.js';
+import { withChanges } from './with-changes.js';
 
-export const collegiateEv2026: RulesetData = {
+export const collegiateEv2026 = withChanges(collegiateEv2024, {
   id: 'collegiate-ev-2026',
   revision: '1',
   source: { document: 'Formula SAE Rules', version: '2026 V1.0' },
   note: 'Read in a copy of the document; rows marked memory want checking. Its lights (EV.5.10, EV.5.11) are not judged.',
   parameters: {
-    threshold: { value: 0.9, unit: 'ratio', clause: 'EV.5.6.1a', confirmed: 'read' },
     prechargeDecision: { value: 'measured-voltage', clause: 'EV.5.6.2a', confirmed: 'read' },
-    dischargeVoltage: { value: 60, unit: 'V', clause: 'EV.7.2.2c', confirmed: 'read' },
-    dischargeVoltageStrict: { value: false, clause: 'T.9.1.2', confirmed: 'read', note: 'At or below the voltage.' },
-    dischargeVoltageAc: {
-      value: 25,
-      unit: 'V',
-      clause: 'T.9.1.2',
-      confirmed: 'read',
-      note: 'RMS; the AC side is not computed.',
-    },
-    dischargeTime: { value: 5, unit: 's', clause: 'EV.7.2.2c', confirmed: 'read' },
-    dischargeTimeStrict: { value: false, clause: 'EV.7.2.2c', confirmed: 'read', note: 'Within the time.' },
-    dischargeClock: ownParameters.dischargeClock,
-    dischargeRatingTime: { value: 15, unit: 's', clause: 'EV.5.6.3d', confirmed: 'read' },
-    repeats: ownParameters.repeats,
-    maximumReleaseTime: { value: 0.25, unit: 's', clause: 'EV.5.4.5', confirmed: 'read' },
-    assumedTolerance: ownParameters.assumedTolerance,
-    separationStates: {
-      value: ['shutdown', 'disconnect-open'],
-      clause: 'EV.5.6.3',
-      confirmed: 'read',
-      note: 'The book does not name the accumulator disconnected.',
-    },
-    isolationPerVolt: ownParameters.isolationPerVolt,
-    maximumVoltage: { value: 600, unit: 'V', clause: 'EV.3.3.2', confirmed: 'read' },
-    fuseBelowBreakingCurrent: {
-      value: false,
-      confirmed: 'ours',
-      note: 'The book wants a fuse but compares it with no relay.',
-    },
-    bodyProtection: {
-      ...ownParameters.bodyProtection,
-      clause: 'EV.5.8.4',
-      confirmed: 'read',
-      note: 'One resistor for each point.',
-    },
   },
-  rules: [
-    { rule: 'precharge-reaches-threshold', weight: 'rule', clauses: ['EV.5.6.1a'], confirmed: 'read' },
-    { rule: 'precharge-compares-voltages', weight: 'rule', clauses: ['EV.5.6.2a'], confirmed: 'read' },
-    { rule: 'precharge-setting', weight: 'rule', clauses: ['EV.5.6.1a'], confirmed: 'read' },
-    { rule: 'precharge-relay-type', weight: 'rule', clauses: ['EV.5.6'], confirmed: 'read' },
-    { rule: 'precharge-through-relay', weight: 'advice', clauses: [], confirmed: 'ours' },
-    { rule: 'precharge-supply', weight: 'rule', clauses: ['EV.5.6.1b', 'EV.7.1.2'], confirmed: 'read' },
-    { rule: 'precharge-order', weight: 'rule', clauses: ['EV.5.6.1a'], confirmed: 'read' },
-    { rule: 'isolation-both-poles', weight: 'rule', clauses: ['EV.5.4'], confirmed: 'read' },
-    { rule: 'no-unswitched-voltage-outside', weight: 'rule', clauses: ['EV.5.4'], confirmed: 'memory' },
-    { rule: 'main-fuse', weight: 'rule', clauses: ['EV.5.4'], confirmed: 'read' },
-    { rule: 'disconnect-breaks-the-path', weight: 'rule', clauses: ['EV.5.5'], confirmed: 'memory' },
-    { rule: 'discharge-time', weight: 'rule', clauses: ['EV.7.2.2c', 'T.9.1.2'], confirmed: 'read' },
-    { rule: 'discharge-fail-safe', weight: 'rule', clauses: ['EV.5.6.3a', 'EV.5.6.3b'], confirmed: 'read' },
-    { rule: 'discharge-stays-with-car', weight: 'rule', clauses: ['EV.5.6.3a', 'EV.5.6.3b'], confirmed: 'read' },
-    { rule: 'discharge-unfused', weight: 'rule', clauses: ['EV.5.6.3c'], confirmed: 'read' },
-    { rule: 'discharge-rating', weight: 'rule', clauses: ['EV.5.6.3d'], confirmed: 'read' },
-    { rule: 'discharge-repeats', weight: 'advice', clauses: [], confirmed: 'ours' },
-    { rule: 'container-indicator', weight: 'rule', clauses: ['EV.5.4'], confirmed: 'memory' },
-    { rule: 'measuring-points', weight: 'rule', clauses: ['EV.5.8.4'], confirmed: 'read' },
-    { rule: 'measuring-points-see-the-link', weight: 'rule', clauses: ['EV.5.8'], confirmed: 'memory' },
-    { rule: 'highest-voltage', weight: 'rule', clauses: ['EV.3.3.2'], confirmed: 'read' },
-    ...adviceRows,
-  ],
-};
+  rules: {
+    'precharge-compares-voltages': { clauses: ['EV.5.6.2a'] },
+    'precharge-relay-type': { clauses: ['EV.5.6'] },
+    'precharge-unfused': null,
+    'no-ptc': null,
+    'indicator-sees-voltage': null,
+  },
+});

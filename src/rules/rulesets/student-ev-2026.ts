@@ -1,89 +1,58 @@
-import type { RulesetData } from '../ruleset-schema.js';
-import { adviceRows } from './advice-rows.js';
-import { ownParameters } from './own-parameters.js';
+import { studentEv2020 } from './student-ev-2020.js';
+import { withChanges } from './with-changes.js';
 
-const fromOlder = 'Read in an older copy; not checked against this year’s text.';
+/** A row of EV 5, which was read in the older copy only. */
+const carriedOver = { confirmed: 'memory' } as const;
+const fromOlder = {
+  ...carriedOver,
+  note: 'Read in an older copy; not checked against this year’s text.',
+} as const;
+/** A row of EV 4 or EV 6 that the older ruleset has from memory. */
+const readNow = { confirmed: 'read' } as const;
 
-export const studentEv2026: RulesetData = {
+export const studentEv2026 = withChanges(studentEv2020, {
   id: 'student-ev-2026',
   revision: '1',
   source: { document: 'Formula Student Rules', version: '2026 generation' },
   note: 'EV 4 and EV 6 read in a copy whose year is inferred; EV 5 carried over from an older copy, so check it against the book.',
   parameters: {
-    threshold: { value: 0.95, unit: 'ratio', clause: 'EV 5.7.1', confirmed: 'memory', note: fromOlder },
-    prechargeDecision: { value: 'measured-voltage', clause: 'EV 5.7.1', confirmed: 'memory', note: fromOlder },
-    dischargeVoltage: { value: 60, unit: 'V', clause: 'EV 6.1.5', confirmed: 'read' },
-    dischargeVoltageStrict: { value: true, clause: 'EV 6.1.5', confirmed: 'read', note: 'Below, not at, the voltage.' },
-    dischargeVoltageAc: {
-      value: 25,
-      unit: 'V',
-      clause: 'EV 6.1.5',
-      confirmed: 'read',
-      note: 'RMS; the AC side is not computed.',
-    },
-    dischargeTime: { value: 5, unit: 's', clause: 'EV 6.1.5', confirmed: 'read' },
-    dischargeTimeStrict: { value: true, clause: 'EV 6.1.5', confirmed: 'read', note: 'In less than the time.' },
-    dischargeClock: ownParameters.dischargeClock,
-    dischargeRatingTime: { value: null, unit: 's', clause: 'EV 4.9.1', confirmed: 'read', note: 'null: permanently.' },
+    threshold: fromOlder,
+    prechargeDecision: fromOlder,
+    dischargeVoltage: { note: undefined },
+    dischargeVoltageStrict: { note: 'Below, not at, the voltage.' },
+    dischargeVoltageAc: { note: 'RMS; the AC side is not computed.' },
+    dischargeTime: { note: undefined },
+    dischargeTimeStrict: { note: 'In less than the time.' },
+    dischargeRatingTime: { note: 'null: permanently.' },
     repeats: {
-      value: { count: 3, within: 15 },
-      clause: 'EV 4.9.1',
-      confirmed: 'read',
       note: 'Three discharges in a row within 15 s must still keep the time; beyond that it may be exceeded.',
     },
-    maximumReleaseTime: { value: 0.25, unit: 's', clause: 'EV 6.1.5', confirmed: 'read' },
-    assumedTolerance: ownParameters.assumedTolerance,
+    maximumReleaseTime: { value: 0.25, unit: 's', clause: 'EV 6.1.5', ...readNow },
     separationStates: {
-      value: ['shutdown', 'disconnect-open', 'container-removed', 'all-separated'],
-      clause: 'EV 4.9.2',
-      confirmed: 'read',
       note: 'Active whenever the shutdown circuit is open, with the disconnect open and with the accumulator disconnected.',
     },
-    isolationPerVolt: { value: 500, unit: 'Ω/V', clause: 'EV 1.2.1', confirmed: 'read' },
-    maximumVoltage: { value: 600, unit: 'V', clause: 'EV 4.1.1', confirmed: 'read' },
-    fuseBelowBreakingCurrent: { value: true, clause: 'EV 5.6.4', confirmed: 'memory', note: fromOlder },
+    maximumVoltage: { ...readNow, note: undefined },
+    fuseBelowBreakingCurrent: fromOlder,
     bodyProtection: {
-      ...ownParameters.bodyProtection,
-      clause: 'EV 4.7.6',
-      confirmed: 'read',
+      ...readNow,
       note: 'As printed, exactly 200 V has no row of its own; it is taken with the voltages below it.',
     },
   },
-  rules: [
-    { rule: 'precharge-reaches-threshold', weight: 'rule', clauses: ['EV 5.7.1'], confirmed: 'memory' },
-    { rule: 'precharge-compares-voltages', weight: 'rule', clauses: ['EV 5.7.1'], confirmed: 'memory' },
-    { rule: 'precharge-setting', weight: 'rule', clauses: ['EV 5.7.1'], confirmed: 'memory' },
-    { rule: 'precharge-relay-type', weight: 'rule', clauses: ['EV 5.7.2'], confirmed: 'memory' },
-    { rule: 'precharge-through-relay', weight: 'rule', clauses: ['EV 5.7.2'], confirmed: 'memory' },
-    { rule: 'precharge-supply', weight: 'rule', clauses: ['EV 6.1.1', 'EV 6.1.3'], confirmed: 'read' },
-    { rule: 'precharge-order', weight: 'rule', clauses: ['EV 5.7.1'], confirmed: 'memory' },
-    {
-      rule: 'isolation-both-poles',
-      weight: 'rule',
-      clauses: ['EV 5.6.1', 'EV 5.6.2', 'EV 5.6.3'],
-      confirmed: 'memory',
-    },
-    {
-      rule: 'no-unswitched-voltage-outside',
-      weight: 'rule',
-      clauses: ['EV 5.6.1', 'EV 5.6.2', 'EV 5.6.3', 'EV 1.2.1'],
-      confirmed: 'memory',
-    },
-    { rule: 'main-fuse', weight: 'rule', clauses: ['EV 5.6.4'], confirmed: 'memory' },
-    { rule: 'disconnect-breaks-the-path', weight: 'rule', clauses: ['EV 4.8'], confirmed: 'memory' },
-    { rule: 'discharge-time', weight: 'rule', clauses: ['EV 6.1.5'], confirmed: 'read' },
-    { rule: 'discharge-fail-safe', weight: 'rule', clauses: ['EV 4.9.2'], confirmed: 'read' },
-    { rule: 'discharge-stays-with-car', weight: 'rule', clauses: ['EV 4.9.2'], confirmed: 'read' },
-    { rule: 'discharge-unfused', weight: 'rule', clauses: ['EV 4.9.3'], confirmed: 'read' },
-    { rule: 'discharge-rating', weight: 'rule', clauses: ['EV 4.9.1'], confirmed: 'read' },
-    { rule: 'discharge-repeats', weight: 'rule', clauses: ['EV 4.9.1'], confirmed: 'read' },
-    { rule: 'indicator-sees-contacts', weight: 'rule', clauses: ['EV 4.10.3', 'EV 4.10.5'], confirmed: 'read' },
-    { rule: 'indicator-sees-voltage', weight: 'rule', clauses: ['EV 4.10'], confirmed: 'read' },
-    { rule: 'container-indicator', weight: 'rule', clauses: ['EV 5.4'], confirmed: 'memory' },
-    { rule: 'guided-auxiliaries', weight: 'advice', clauses: ['EV 4.10.3', 'EV 4.10.5'], confirmed: 'read' },
-    { rule: 'measuring-points', weight: 'rule', clauses: ['EV 4.7.6'], confirmed: 'read' },
-    { rule: 'measuring-points-see-the-link', weight: 'rule', clauses: ['EV 4.7'], confirmed: 'memory' },
-    { rule: 'highest-voltage', weight: 'rule', clauses: ['EV 4.1.1'], confirmed: 'read' },
-    ...adviceRows,
-  ],
-};
+  rules: {
+    'precharge-reaches-threshold': carriedOver,
+    'precharge-compares-voltages': carriedOver,
+    'precharge-setting': carriedOver,
+    'precharge-relay-type': carriedOver,
+    'precharge-through-relay': carriedOver,
+    'precharge-supply': readNow,
+    'precharge-order': carriedOver,
+    'isolation-both-poles': carriedOver,
+    'no-unswitched-voltage-outside': carriedOver,
+    'main-fuse': carriedOver,
+    'indicator-sees-contacts': { clauses: ['EV 4.10.3', 'EV 4.10.5'] },
+    'indicator-sees-voltage': readNow,
+    'guided-auxiliaries': { clauses: ['EV 4.10.3', 'EV 4.10.5'] },
+    'measuring-points': readNow,
+    'highest-voltage': readNow,
+  },
+});

@@ -50,6 +50,7 @@ export const LimitMoveSchema = Type.Object(
   {
     name: Type.String(),
     element: Type.Optional(Type.String()),
+    bound: stringEnum(['min', 'max']),
     unit: Type.String(),
     fields: Type.Array(ref(FieldMoveSchema), {
       description: 'Of `value`, `nominal`, `present`, `margin`, `satisfied`, `binding` those that moved.',

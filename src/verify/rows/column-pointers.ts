@@ -11,6 +11,7 @@ export const DRAWN = '#/circuit';
 const DECIDED: ReadonlyArray<CellTarget & { readonly name: string }> = [
   { name: 'measuring_point_resistance', part: 'circuit', field: '/measuringPoints' },
   { name: 'discharge_rest', part: 'discharge-relay', field: '/rest' },
+  { name: 'container_indicator', part: 'circuit', field: '/containerIndicators' },
   { name: 'disconnect_place', part: 'circuit', field: '/elements' },
 ];
 

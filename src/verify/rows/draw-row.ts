@@ -47,14 +47,12 @@ function drawRest(cells: RowCells, wires: Wires, elements: readonly DraftElement
   const indicator = drawIndicator(cells, wires, elements);
   if (Object.keys(indicator).length > 0) rest['indicator'] = indicator;
   const contained = cells.yes('container_indicator');
-  if (contained !== undefined) rest['containerIndicator'] = contained ? { senses: [...firstTerminals(wires)] } : {};
+  if (contained === true) {
+    const [first, ...others] = wires.containers.map(({ suffix }) => ({ senses: [`tp${suffix}`, `tn${suffix}`] }));
+    rest['containerIndicator'] = first;
+    if (others.length > 0) rest['containerIndicators'] = others;
+  } else if (contained === false) rest['containerIndicators'] = [];
   return rest;
-}
-
-/** Of the first container: with several in series each terminal pair shows the same state of its own relays. */
-function firstTerminals({ containers }: Wires): readonly [string, string] {
-  const suffix = containers[0]?.suffix ?? '';
-  return [`tp${suffix}`, `tn${suffix}`];
 }
 
 function drawIndicator(cells: RowCells, wires: Wires, elements: readonly DraftElement[]): Record<string, unknown> {

@@ -50,7 +50,8 @@ export function expandRow({ headers, cells: raw }: RowInput, options: RowOptions
   const extra: [string, unknown][] = [];
   for (const [index, { column, text, unit }] of headers.headers.entries()) {
     if (column === undefined) {
-      extra.push([text, raw[index] ?? null]);
+      // Some spreadsheets end every line with a separator: a column without a heading and without a cell is none.
+      if (text.trim() !== '' || !isBlank(raw[index])) extra.push([text, raw[index] ?? null]);
       continue;
     }
     const context = { decimal: options.decimal, ...(unit === undefined ? {} : { unit }) };
@@ -89,10 +90,14 @@ export function expandRow({ headers, cells: raw }: RowInput, options: RowOptions
 
 /** Cells beyond the last heading: nobody can say what they are. Empty ones are how some programs end their lines. */
 function surplusFaults({ headers }: Headers, cells: readonly unknown[]): Fault[] {
-  const surplus = cells.slice(headers.length).filter((cell) => typeof cell !== 'string' || cell.trim() !== '');
+  const surplus = cells.slice(headers.length).filter((cell) => !isBlank(cell));
   if (surplus.length === 0) return [];
   const detail = `The row has ${cells.length} cells under ${headers.length} headings; is a separator in a cell that is not quoted?`;
   return [{ pointer: ROW, code: 'wrong-length', detail }];
+}
+
+function isBlank(cell: unknown): boolean {
+  return cell === undefined || cell === null || (typeof cell === 'string' && cell.trim() === '');
 }
 
 /** A tolerance stated in the cell and in the column beside it, with two values. */

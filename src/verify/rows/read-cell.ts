@@ -44,6 +44,8 @@ export const NOT_STATED: ReadonlySet<string> = new Set([
 ]);
 const YES = new Set(['yes', 'y', 'true', '1']);
 const NO = new Set(['no', 'n', 'false', '0']);
+/** Marks without width that come along with text copied from a page; a hard space is a space like others. */
+const UNSEEN = /[\u00AD\u200B-\u200F\u2060]/g;
 const BARE = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,4})?$/;
 const TOLERANCE = /^(.*?)\s*(?:±|\+\/?-)\s*([^±]+)$/su;
 /** F. No intermediate circuit is as large; a bare 680 is meant in microfarad. */
@@ -63,7 +65,7 @@ export function readCell(column: Column, raw: unknown, context: CellContext): Ce
   if (typeof raw !== 'string' && typeof raw !== 'number' && typeof raw !== 'boolean') {
     return fault('wrong-type', 'A cell holds text, a number, true, false or null.');
   }
-  const text = String(raw).replace(/\s+/g, ' ').trim();
+  const text = String(raw).replace(UNSEEN, '').replace(/\s+/g, ' ').trim();
   if (text.includes('\uFFFD')) {
     const detail =
       'The cell has bytes that are not UTF-8; save the file as UTF-8, or name its charset in Content-Type.';
@@ -150,7 +152,10 @@ function readNumber(
     return fault('unit-missing', detail);
   }
   const reading = readQuantity(withUnit, quantity);
-  if (!('value' in reading)) return fault(reading.code, reading.detail);
+  if (!('value' in reading)) {
+    const marks = /\d \d/.test(text) ? ' Write no spaces between digits.' : '';
+    return fault(reading.code, `${reading.detail}${marks}`);
+  }
   if (tolerance === undefined) return { form: 'number', number: reading.value };
   // Behind ± a bare number is a ratio like everywhere else; `5 %` is what people write.
   const share = readQuantity(inUnit(tolerance.trim(), undefined), 'tolerance');

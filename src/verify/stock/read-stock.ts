@@ -22,9 +22,15 @@ export function readStock(
   const faults = validate(StockSchema, input, pointer);
   if (faults.length > 0) return { faults };
   return {
-    stock: (input as readonly StockPartInput[]).map(({ resistance, power, count = 1 }) => ({
+    stock: (input as readonly StockPartInput[]).map(({ resistance, power, voltage, overload, count = 1 }) => ({
       resistance: statedRange(resistance, 'positiveResistance'),
       power: stated(power, 'power'),
+      ...(voltage === undefined ? {} : { voltage: stated(voltage, 'positiveVoltage') }),
+      ...(overload === undefined
+        ? {}
+        : {
+            overload: { factor: stated(overload.factor, 'positiveRatio'), duration: stated(overload.duration, 'time') },
+          }),
       count,
     })),
   };

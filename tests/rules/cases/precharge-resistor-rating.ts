@@ -71,11 +71,35 @@ export const rows: RuleCases = {
       says: ['into a short for 200 s'],
     },
     {
-      name: 'three attempts of 60 s, of which one alone would do',
+      // One is 336.8 K · (1 − e^(−60/120)) = 132.5 K of 200 K, three in a row 261.7 K: what cooling there is decides.
+      name: 'three attempts of 60 s, of which one alone would do, and no interval stated',
       facts: resistor({}, { timeout: 60, attempts: 3 }),
+      status: 'undetermined',
+      message: 'undetermined',
+      missing: [`${control}/retryInterval`],
+    },
+    {
+      // From 60 s to 60 s there is no cooling.
+      name: 'three attempts of 60 s at once',
+      facts: resistor({}, { timeout: 60, attempts: 3, retryInterval: 0 }),
       status: 'violated',
       message: 'violated',
-      says: ['3 attempts'],
+      says: ['3 attempts', 'one every 60 s'],
+    },
+    {
+      // 132.5 K · (1 − q³)/(1 − q), q = e^(−150/120): 132.5 · 1.369 = 181 K.
+      name: 'three attempts of 60 s every 150 s',
+      facts: resistor({}, { timeout: 60, attempts: 3, retryInterval: 150 }),
+      status: 'met',
+      message: 'met',
+    },
+    {
+      // q = e^(−110/120): 132.5 · 1.560 = 206.6 K.
+      name: 'three attempts of 60 s every 110 s',
+      facts: resistor({}, { timeout: 60, attempts: 3, retryInterval: 110 }),
+      status: 'violated',
+      message: 'violated',
+      says: ['one every 110 s'],
     },
     {
       name: 'an overload rating not stated',

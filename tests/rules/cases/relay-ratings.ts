@@ -80,6 +80,20 @@ export const rows: RuleCases = {
       message: 'met',
     },
     {
+      name: 'a threshold of unknown error: how far the link has risen at the last closing is not known',
+      facts: createFacts(soundCircuit({}, { precharge: { comparisonError: undefined } }), student2020.conditions),
+      status: 'undetermined',
+      message: 'undetermined',
+      missing: ['#/circuit/control/precharge/comparisonError'],
+    },
+    {
+      name: 'a threshold not stated',
+      facts: createFacts(soundCircuit({}, { precharge: { threshold: undefined } }), student2020.conditions),
+      status: 'undetermined',
+      message: 'undetermined',
+      missing: ['#/circuit/control/precharge/threshold'],
+    },
+    {
       name: 'a making current not stated',
       facts: rated('air-pos', { makingCurrent: undefined }),
       status: 'undetermined',

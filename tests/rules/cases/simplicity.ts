@@ -30,6 +30,10 @@ const needed = (index: number) => ({
 /** 10 MΩ, which nothing notices. */
 const idle = { 'k-lamp': switching('lp', 'lamp'), lamp: load('lamp', 1e7) };
 
+const seven = Object.assign({}, ...[1, 2, 3, 4, 5, 6, 7].map(needed)) as Record<string, object>;
+/** The same before all others by name, so that it is tried. */
+const idleFirst = { 'k-a': switching('lp', 'lamp'), lamp: load('lamp', 1e7) };
+
 export const rows: RuleCases = {
   cases: [
     { name: 'no contact but those with a part', facts: facts({}), status: 'not-applicable', message: 'none' },
@@ -78,11 +82,28 @@ export const rows: RuleCases = {
     },
     {
       name: 'more contacts than can be tried',
-      facts: facts(Object.assign({}, ...[1, 2, 3, 4, 5, 6, 7].map(needed)) as Record<string, object>),
+      facts: facts(seven),
       status: 'undetermined',
       message: 'tooMany',
       missing: ['#/circuit/elements'],
-      says: ['k-heat-6'],
+      says: ['k-heat-6 were tried', 'k-heat-7 were not tried'],
+      evidence: { notTried: ['k-heat-7'] },
+    },
+    {
+      name: 'more contacts than can be tried, one of them needless',
+      facts: facts({ ...seven, ...idleFirst }),
+      status: 'violated',
+      message: 'violatedSome',
+      says: ['k-a can be bridged', 'k-heat-6, k-heat-7 were not tried'],
+      elements: ['k-a'],
+    },
+    {
+      name: 'more contacts than can be tried, another finding being open',
+      facts: facts({ ...seven, ...idleFirst, 'k-pre': { construction: undefined } }),
+      status: 'undetermined',
+      message: 'undeterminedSome',
+      says: ['k-heat-6, k-heat-7 were not tried'],
+      missing: [pointerTo(soundCircuit(), 'k-pre', 'construction')],
     },
   ],
 };

@@ -118,9 +118,26 @@ const measuringPoints: BruteRule = ({ circuit }) => {
   });
 };
 
+/** A short from behind each main fuse to the other end of its container’s cells, every contact open. */
+const fuseBreakingCurrent: BruteRule = ({ circuit, car }) => {
+  const cells = ofKind(circuit, 'accumulator');
+  const fuses = ofKind(circuit, 'fuse').filter(({ id }) => car.fuses.includes(id));
+  if (fuses.length === 0) return undefined;
+  return fuses.some((fuse) => {
+    const own = cells.find(({ container }) => container === fuse['container']);
+    if (own === undefined) return false;
+    const [near, far] = own.nodes.includes(fuse.nodes[0]) ? fuse.nodes : [fuse.nodes[1], fuse.nodes[0]];
+    const other = own.nodes[0] === near ? own.nodes[1] : own.nodes[0];
+    const branches = wired(circuit, { closed: () => false, sources: 'max', end: () => 'min', leakage: false });
+    const solved = solve([...branches, { id: 'short', a: far, b: other, siemens: 1e6, volts: 0 }]);
+    return Math.abs(solved.current(branches.find(({ id }) => id === fuse.id)!)) > (fuse['breakingCurrent'] as number);
+  });
+};
+
 export const ratingRules: Readonly<Record<string, BruteRule>> = {
   'discharge-rating': dischargeRating,
   'permanent-load-rating': permanentLoadRating,
   'relay-ratings': relayRatings,
   'measuring-points': measuringPoints,
+  'fuse-breaking-current': fuseBreakingCurrent,
 };

@@ -1,7 +1,9 @@
+import type { Book } from '../books.js';
 import type { Labelled } from '../labelled-set.js';
-import type { Circuit, Part } from '../wire.js';
+import { add, type Circuit, type Part } from '../wire.js';
 import { type Branch, resistanceBetween, solve } from './dense.js';
 import { separations } from './separations.js';
+import { stepped } from './stepped.js';
 import { contactStates, ofKind, ohmsOf, wired } from './wired.js';
 
 /** Ω/V that count as isolated (EV 1.2.1 of Formula Student), and with them the current that any voltage then drives. */
@@ -160,30 +162,34 @@ export function whileRising({ circuit, car }: Pick<Labelled, 'circuit' | 'car'>,
   return part['suppliedBy'] === 'independent' ? atRest : !atRest;
 }
 
-/** A voltmeter of 10 MΩ at the points, every capacitor charged to the highest voltage, in every state of separation. */
+/** A voltmeter of 10 MΩ at the points, every capacitor charged to the highest voltage, for 10 s in every state of separation. */
 const measuringPointsSeeTheLink: BruteRule = ({ circuit, book }) => {
   const points = circuit['measuringPoints'] as { positive: string; negative: string };
   const volts = highest(circuit);
-  const stores = ofKind(circuit, 'capacitor');
-  const charged = new Map(stores.map(({ id }) => [id, volts]));
+  const voltmeter: Part = {
+    id: 'voltmeter',
+    kind: 'meter',
+    zone: 'vehicle',
+    nodes: [points.positive, points.negative],
+    resistance: 1e7,
+  };
+  const measured = add(circuit, voltmeter);
   return separations(circuit, book).some((state) => {
-    const branches = [
-      ...wired(circuit, {
-        closed: (part) => afterRelease(part) && !state.parted(part),
-        charged,
-        gone: state.gone,
-        sources: 'max',
-      }),
-      { id: 'voltmeter', a: points.positive, b: points.negative, siemens: 1e-7, volts: 0 },
-    ];
-    const solved = solve(branches);
-    const reading = Math.abs(solved.between(points.positive, points.negative) ?? 0);
-    return stores
-      .filter((part) => !state.gone(part))
-      .some(({ nodes }) => {
+    const view = {
+      closed: (part: Part) => afterRelease(part) && !state.parted(part),
+      gone: state.gone,
+      sources: 'max' as const,
+    };
+    const stores = ofKind(circuit, 'capacitor').filter((part) => !state.gone(part));
+    for (const { solved } of stepped(measured, view, () => volts, { step: 0.05, steps: 200 })) {
+      const reading = Math.abs(solved.between(...voltmeter.nodes) ?? 0);
+      const misread = ({ nodes }: Part): boolean => {
         const actual = Math.abs(solved.between(...nodes) ?? 0);
         return actual > 60 && Math.abs(reading - actual) > 0.05 * actual;
-      });
+      };
+      if (stores.some(misread)) return true;
+    }
+    return false;
   });
 };
 
@@ -208,8 +214,17 @@ const indicatorSeesVoltage: BruteRule = ({ circuit, book }) => {
 };
 
 /** Dark with the relays open, lit with them closed although every plug and disconnect is pulled. Not asked where a pole has no relay. */
+type Sensing = { readonly senses: readonly [string, string] };
+
 const containerIndicator: BruteRule = ({ circuit, book }) => {
-  const [a, b] = (circuit['containerIndicator'] as { senses: [string, string] }).senses;
+  const all = [circuit['containerIndicator'], ...((circuit['containerIndicators'] as unknown[] | undefined) ?? [])];
+  return all.map((each) => (each as Sensing).senses).some((pair) => misplaced(circuit, book, pair) === true)
+    ? true
+    : misplaced(circuit, book, (all[0] as Sensing).senses);
+};
+
+/** Lit at rest, or dark with every isolation relay closed. */
+function misplaced(circuit: Circuit, book: Book, [a, b]: readonly [string, string]): Verdict {
   const reads = (closed: (part: Part) => boolean) =>
     Math.abs(solve(wired(circuit, { closed, sources: 'nominal' })).between(a, b) ?? 0);
   if (isolationBothPoles({ circuit, book } as Labelled)) return undefined;
@@ -217,7 +232,7 @@ const containerIndicator: BruteRule = ({ circuit, book }) => {
   const dark = reads((part) => part.kind !== 'contact' || part['rest'] === 'closed') < 0.1 * least;
   const lit = reads((part) => isIsolation(part)) > 0.9 * least;
   return !(dark && lit);
-};
+}
 
 const highestVoltage: BruteRule = ({ circuit }) => highest(circuit) > 600 + 1e-6;
 

@@ -178,8 +178,12 @@ export const dischargeMistakes: readonly Mistake[] = [
         ratedVoltage: 1000,
       });
     },
-    // With the disconnect open only the energy meter is left to it: 20 µF · 47 kΩ · ln(U/60) is below 5 s.
-    violates: ({ plugs }, { containerLeaves }) => (containerLeaves && plugs ? lost : []),
+    // With the disconnect open only the energy meter is left to it: 20 µF · 47 kΩ · ln(U/60) is below 5 s. By then it falls apart
+    // from the link that the points read.
+    violates: ({ plugs }, { containerLeaves }) => [
+      ...(containerLeaves && plugs ? lost : []),
+      'measuring-points-see-the-link',
+    ],
   },
   {
     id: 'a bleed resistor too weak for driving',

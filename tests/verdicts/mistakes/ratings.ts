@@ -1,4 +1,4 @@
-import type { Mistake } from '../mistake.js';
+import { harmless, type Mistake } from '../mistake.js';
 import { about, rounded, underrated } from '../parts.js';
 import { change, changeIn, join, partOf, remove } from '../wire.js';
 
@@ -58,6 +58,15 @@ export const ratingMistakes: readonly Mistake[] = [
     violates: ['main-fuse'],
   },
   {
+    id: 'a fuse that cannot break a short circuit of its accumulator',
+    // The packs drive about 1.5 kA, their fuses taken off (1 / 0.0008 per ohm, 15 % less resistance).
+    change: ({ circuit, fuses }) => change(circuit, fuses.at(-1)!, { breakingCurrent: 600 }),
+    violates: ['fuse-breaking-current'],
+  },
+  harmless('a fuse that can just break a short circuit of its accumulator', ({ circuit, fuses }) =>
+    fuses.reduce((changed, id) => change(changed, id, { breakingCurrent: 1500 }), circuit),
+  ),
+  {
     id: 'a fuse larger than what the relays can break',
     change: ({ circuit, relays }) =>
       relays.reduce((changed, id) => changeIn(changed, id, 'ratings', { breakingCurrent: 150 }), circuit),
@@ -116,6 +125,11 @@ export const ratingMistakes: readonly Mistake[] = [
     id: 'a disconnect of too low a voltage',
     change: ({ circuit, volts }) => change(circuit, 'hvd', { ratedVoltage: 0.6 * volts }),
     violates: ['voltage-ratings'],
+  },
+  {
+    id: 'a discharge resistor that is called the pre-charge resistor',
+    change: ({ circuit }) => change(circuit, 'r-dis', { role: 'precharge' }),
+    violates: ['labels-agree'],
   },
   {
     id: 'a pre-charge resistor of too low a voltage',

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { LimitRecord } from '../../../src/limits/limit-record.js';
 import { rulesetById } from '../../../src/rules/ruleset-by-id.js';
 import { compareCircuits } from '../../../src/verify/compare/compare-circuits.js';
+import { compareLimits } from '../../../src/verify/compare/compare-limits.js';
 import { readRevisions } from '../../../src/verify/compare/read-revisions.js';
 import { drawn, type Row, rowWith } from '../rows/judged-row.js';
 
@@ -61,6 +63,43 @@ describe('two revisions of one car', () => {
     expect(Number(value?.from) / ((46_530 * 0.05) / 0.95)).toBeCloseTo(1, 3);
     expect(Number(value?.to) / ((93_060 * 0.05) / 0.95)).toBeCloseTo(1, 3);
     expect(moved?.fields.some(({ field }) => field === '/present')).toBe(false);
+  });
+
+  it('show no limit as moved by what its search leaves open', () => {
+    const before = { name: 'a-limit', unit: 'Ω', value: 1894.26359581, nominal: 1804.06056744, present: 2600 };
+    const rest = { margin: 0.1, satisfied: true, binding: false };
+    const move = (after: object) => {
+      const records = [before, { ...before, ...after }].map((one) => ({ ...one, ...rest }) as unknown as LimitRecord);
+      return compareLimits(records.slice(0, 1), records.slice(1)).flatMap(({ fields }) => fields);
+    };
+    expect(move({ value: 1894.2628516, nominal: 1804.05985867 })).toEqual([]);
+    expect(move({ nominal: 1804.1 })).toEqual([{ field: '/nominal', from: 1804.06056744, to: 1804.1 }]);
+    expect(move({ present: null })).toEqual([{ field: '/present', from: 2600, to: null }]);
+  });
+
+  it('keep the two sides of a limit apart', () => {
+    const record = {
+      name: 'n',
+      element: 'e',
+      rule: 'r',
+      unit: 'Ω',
+      margin: null,
+      satisfied: true,
+      binding: true,
+      basis: '',
+      sources: [],
+    };
+    const at = (bound: 'min' | 'max', value: number): LimitRecord => ({
+      ...record,
+      bound,
+      value,
+      nominal: value,
+      present: 5,
+    });
+    const moves = compareLimits([at('min', 1), at('max', 9)], [at('min', 2), at('max', 9)]);
+    expect(moves.map(({ bound, fields }) => [bound, fields.map(({ field }) => field)])).toEqual([
+      ['min', ['/nominal', '/value']],
+    ]);
   });
 
   it('show parts that came and went, and what changed in the control', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { drawn, element, faultsOf, type Row, rowWith } from './judged-row.js';
+import { drawn, element, faultsOf, read, type Row, rowWith } from './judged-row.js';
 
 const cell = (column: string, value: unknown) => rowWith({ [column]: value });
 const capacitance = (row: Row, decimal: 'point' | 'comma' = 'point') =>
@@ -21,6 +21,8 @@ describe('quantities in cells', () => {
     ['680u', 680e-6],
     [' 680 µF ', 680e-6],
     ['680\u00a0µF', 680e-6],
+    ['\u00a0680\u202fµF\u00a0', 680e-6],
+    ['\u200b680 µF\u2060', 680e-6],
     ['0.00068', 680e-6],
     [0.00068, 680e-6],
     ['6.8e-4', 680e-6],
@@ -51,12 +53,18 @@ describe('quantities in cells', () => {
     ['680 µH', 'unknown-unit'],
     ['680 V', 'wrong-unit'],
     ['many', 'not-a-quantity'],
+    ['1\u00a0680 µF', 'not-a-quantity'],
     [true, 'wrong-type'],
     [{}, 'wrong-type'],
     ['-680 µF', 'out-of-bounds'],
     ['680 �F', 'undecodable-text'],
   ])('%j is refused: %s', (text, code) => {
     expect(faultsOf(cell('link_capacitance', text))).toEqual([['link_capacitance', code]]);
+  });
+
+  it('says what is wrong with digits in groups', () => {
+    const reading = read(cell('link_capacitance', '1\u00a0680 µF'));
+    expect('faults' in reading && reading.faults[0]?.detail).toContain('no spaces between digits');
   });
 
   it('refuses a point where commas were declared, since it could mark thousands', () => {
@@ -73,13 +81,16 @@ describe('quantities in cells', () => {
 });
 
 describe('words in cells', () => {
-  it.each(['closed', 'Closed', ' CLOSED '])('%j', (word) => {
+  it.each(['closed', 'Closed', ' CLOSED ', '\u00a0closed\u00a0', '\u200bclosed'])('%j', (word) => {
     expect(element(cell('discharge_rest', word), 'discharge-relay').rest).toBe('closed');
   });
 
-  it.each(['shutdown-circuit', 'Shutdown circuit', 'shutdown_circuit', 'shutdownCircuit'])('%j', (word) => {
-    expect(element(cell('discharge_supply', word), 'discharge-relay').suppliedBy).toBe('shutdown-circuit');
-  });
+  it.each(['shutdown-circuit', 'Shutdown circuit', 'shutdown\u00a0circuit', 'shutdown_circuit', 'shutdownCircuit'])(
+    '%j',
+    (word) => {
+      expect(element(cell('discharge_supply', word), 'discharge-relay').suppliedBy).toBe('shutdown-circuit');
+    },
+  );
 
   it.each<[unknown, boolean]>([
     ['yes', true],
@@ -115,12 +126,16 @@ describe('headings', () => {
   const renamed = (name: string, as: string, value: unknown = rowWith()[name]): Row =>
     Object.fromEntries(Object.entries(rowWith()).map(([key, text]) => (key === name ? [as, value] : [key, text])));
 
-  it.each(['Link capacitance', 'LINK_CAPACITANCE', ' link-capacitance ', 'linkCapacitance', 'link capacitance (uF)'])(
-    '%j is link_capacitance',
-    (heading) => {
-      expect(capacitance(renamed('link_capacitance', heading)).nominal).toBe(470e-6);
-    },
-  );
+  it.each([
+    'Link capacitance',
+    'LINK_CAPACITANCE',
+    ' link-capacitance ',
+    'Link\u00a0capacitance\u00a0',
+    'linkCapacitance',
+    'link capacitance (uF)',
+  ])('%j is link_capacitance', (heading) => {
+    expect(capacitance(renamed('link_capacitance', heading)).nominal).toBe(470e-6);
+  });
 
   it('may state what bare numbers count in; a cell’s own unit wins', () => {
     expect(capacitance(renamed('link_capacitance', 'Link capacitance (µF)', '470')).nominal).toBe(470e-6);
@@ -140,6 +155,12 @@ describe('headings', () => {
 
   it('of one meaning twice are a fault', () => {
     expect(faultsOf({ ...rowWith(), 'Link capacitance': '1 mF' })).toEqual([['link_capacitance', 'duplicate-column']]);
+  });
+
+  it('that are empty over empty cells are none', () => {
+    expect(drawn({ ...rowWith(), '': '' }).extra).toEqual({});
+    expect(drawn({ ...rowWith(), ' ': null }).extra).toEqual({});
+    expect(drawn({ ...rowWith(), '': 'a remark' }).extra).toEqual({ '': 'a remark' });
   });
 
   it('of the caller’s own are kept, and those that look misspelt are mentioned', () => {

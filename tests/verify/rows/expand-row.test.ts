@@ -72,6 +72,15 @@ it('shares the voltage, the resistance and the capacitance of the whole', () => 
   expect(judged(row).verdict).toBe('no-violation-found');
 });
 
+it('without an indicator on its container comes back as a circuit that says so', () => {
+  const { circuit } = drawn(rowWith({ container_indicator: 'no' }));
+  const again = readCircuit(JSON.parse(JSON.stringify(plainCircuit(circuit))), '#/circuit');
+  if (!('circuit' in again)) throw new Error(JSON.stringify(again));
+  expect(again.circuit.containerIndicators).toEqual([]);
+  expect(again.circuit.containerIndicator).toBeUndefined();
+  expect(drawn(rowWith({ container_indicator: '' })).circuit.containerIndicators).toBeUndefined();
+});
+
 describe('the mistakes that inspectors know', () => {
   // Each cell's mistake breaks the rule beside it (the contract's table of rules); emptied it may not pass in silence.
   const mistakes: readonly [string, unknown, string, string?][] = [
@@ -101,6 +110,9 @@ describe('the mistakes that inspectors know', () => {
     ['measuring_point_resistance', '1 kΩ', 'measuring-points'],
     ['measuring_point_place', 'ahead-of-disconnect', 'measuring-points-see-the-link'],
     ['indicator_watches', 'isolation-relays', 'indicator-sees-contacts'],
+    ['indicator_watches', 'none', 'indicator-sees-contacts'],
+    ['indicator_senses', 'none', 'indicator-sees-voltage'],
+    ['container_indicator', 'no', 'container-indicator'],
   ];
 
   it.each(mistakes)('%s: %s breaks %s', (column, cell, rule, ruleset = 'student-ev-2020') => {
@@ -148,10 +160,13 @@ describe('what is not stated', () => {
     ]);
   });
 
-  it.each(['', ' ', '-', '–', '?', 'n/a', 'N/A', 'unknown', null])('is what the cell %j says', (cell) => {
-    expect(faultsOf(rowWith({ discharge_rest: cell }))).toEqual([['discharge_rest', 'missing-field']]);
-    expect(element(rowWith({ precharge_relay_construction: cell }), 'precharge-relay').construction).toBeUndefined();
-  });
+  it.each(['', ' ', '\u00a0', '\u200b', '-', '–', '?', 'n/a', 'N/A', 'unknown', null])(
+    'is what the cell %j says',
+    (cell) => {
+      expect(faultsOf(rowWith({ discharge_rest: cell }))).toEqual([['discharge_rest', 'missing-field']]);
+      expect(element(rowWith({ precharge_relay_construction: cell }), 'precharge-relay').construction).toBeUndefined();
+    },
+  );
 
   it('is asked for at the column, not in the circuit', () => {
     const row = rowWith({

@@ -56,7 +56,8 @@ export const vehicleColumns: readonly Column[] = [
   },
   {
     name: 'container_indicator',
-    meaning: 'Whether the container’s own indicator senses the voltage at its terminals.',
+    meaning:
+      'Whether the container’s own indicator senses the voltage at its terminals; of several containers, whether each one’s does. `no` states that none does.',
     cell: { form: 'yes-no' },
     target: { part: 'circuit', field: '/containerIndicator/senses' },
     drawn: true,

@@ -1,6 +1,6 @@
-import { effectiveResistance } from '../circuit/effective-resistance.js';
-import { reachable } from '../circuit/graph.js';
-import type { Element, ResolvedCircuit, Resistor } from '../circuit/model.js';
+import { effectiveResistance } from '../../circuit/effective-resistance.js';
+import { reachable } from '../../circuit/graph.js';
+import type { Element, ResolvedCircuit, Resistor } from '../../circuit/model.js';
 import { shareOfVoltage } from './share-of-voltage.js';
 
 /** What stands between a measuring point and the circuit. */

@@ -1,6 +1,6 @@
-import type { Conducts } from '../circuit/conducts-at.js';
-import { effectiveResistance } from '../circuit/effective-resistance.js';
-import type { ResolvedCircuit } from '../circuit/model.js';
+import type { Conducts } from '../../circuit/conducts-at.js';
+import { effectiveResistance } from '../../circuit/effective-resistance.js';
+import type { ResolvedCircuit } from '../../circuit/model.js';
 
 /**
  * The share of a voltage held between p and n that stands between a and b, without sign. From what an ohmmeter would show:

@@ -1,0 +1,7 @@
+import type { Facts } from '../facts/facts.js';
+import type { Figure } from '../facts/figure.js';
+
+/** A through the last relays at their closing: where an order of the team's own has them close, else at the threshold. */
+export function closingCurrent({ sequence, lastClosure, rise }: Facts): Figure {
+  return sequence.source === 'stated' && lastClosure !== undefined ? lastClosure.current : rise.currentAtSecondClosure;
+}

@@ -1,0 +1,128 @@
+import type { Box } from './box.js';
+import { type CompiledCircuit, Mode, type Modes, type Values } from './compiled-circuit.js';
+import { OneState } from './one-state.js';
+import type { Course, Pair } from './network-signs.js';
+import { planOf } from './plan-of.js';
+import type { StatePlan } from './state-plan.js';
+import { StateSolution } from './state-solution.js';
+
+/** Several capacitors on small resistances, taken as one. */
+export interface Lump {
+  /** The ranges with those resistances at 0. */
+  readonly box: Box;
+  /** What is proved of the circuit without them. */
+  readonly state: OneState;
+  /** Ω, their sum at most. */
+  readonly resistance: number;
+}
+
+/**
+ * Takes capacitors that hang on one another by cables and on their own ESR as one.
+ *
+ * In a rise from 0 with plain loads and the capacitors on one common node no voltage falls (the network is cooperative and all
+ * of it begins to rise), so each of these resistances carries a part of what is fed in and nothing more, and all voltages
+ * behind them lie within δ = ΣR·I of their mean, weighed by capacitance. That mean plus δ obeys the equation of the lumped
+ * circuit from at or above its start, the mean less δ from at or below: so every voltage stays within 2δ of the lumped one.
+ * In a fall from one voltage the same holds with the signs turned.
+ */
+export function lump(
+  compiled: CompiledCircuit,
+  box: Box,
+  modes: Modes,
+  course: Course,
+  link: Pair | undefined,
+): Lump | undefined {
+  const whole = planOf(compiled, modes, box.nominal);
+  if (whole.holding.length !== 1 || whole.holding[0]?.common === undefined) return undefined;
+  const small = new Set<number>();
+  for (const index of compiled.capacitors)
+    if (modes[index] !== Mode.absent) small.add(compiled.elements[index]?.secondary ?? -1);
+  const plan = planOf(compiled, modes, without(box.nominal, small));
+  const [island] = plan.holding;
+  if (island?.common === undefined || plan.holding.length !== 1) return undefined;
+  const [a, b] = link === undefined ? [-1, -1] : [plan.merged[link.a] as number, plan.merged[link.b] as number];
+  const main = link === undefined || a === island.common ? (link === undefined ? island.others[0] : b) : a;
+  if (main === undefined || (link !== undefined && a !== island.common && b !== island.common)) return undefined;
+  const high = highest(box);
+  for (const node of island.others) {
+    const path = easiestPath(plan, high, main, node, island.common);
+    if (path === undefined) return undefined;
+    for (const parameter of path) small.add(parameter);
+  }
+  let resistance = 0;
+  for (const parameter of small) resistance += high[parameter] as number;
+  const lumped: Box = {
+    nominal: without(box.nominal, small),
+    uncertain: box.uncertain.filter(({ index }) => !small.has(index)),
+  };
+  const pairs = link === undefined ? [] : [link];
+  const state = OneState.of({ compiled, box: lumped, modes, course, pairs });
+  return state === undefined ? undefined : { box: lumped, state, resistance };
+}
+
+/** A, the most that the accumulators feed in at any time of a rise: at its start, every resistance at its least (monotonicity law). */
+export function mostFedIn(compiled: CompiledCircuit, box: Box, modes: Modes): number {
+  const values = lowest(compiled, box);
+  const solution = new StateSolution(compiled, values, modes, { capacitorVoltages: compiled.capacitors.map(() => 0) });
+  return compiled.elements.reduce((most, { kind, index }) => {
+    const signal = kind === 'accumulator' && modes[index] !== Mode.absent ? solution.current(index) : 0;
+    return typeof signal === 'object' ? Math.max(most, Math.abs(signal.at(0))) : most;
+  }, 0);
+}
+
+/** Voltages at their highest, resistances at their least. */
+function lowest(compiled: CompiledCircuit, { nominal, uncertain }: Box): Values {
+  const values = nominal.slice();
+  for (const { index, low, high } of uncertain)
+    values[index] = compiled.parameters[index]?.field === 'voltage' ? high : low;
+  return values;
+}
+
+function highest({ nominal, uncertain }: Box): Values {
+  const values = nominal.slice();
+  for (const { index, high } of uncertain) values[index] = high;
+  return values;
+}
+
+function without(values: Values, zero: ReadonlySet<number>): Values {
+  return values.map((value, index) => (zero.has(index) ? 0 : value));
+}
+
+/** Parameters of the branches on the path of least resistance from one merged node to another, round the common node (Dijkstra's method). */
+function easiestPath(
+  { branches, size }: StatePlan,
+  ohms: Values,
+  from: number,
+  to: number,
+  avoided: number,
+): number[] | undefined {
+  const distance = new Array<number>(size).fill(Number.POSITIVE_INFINITY);
+  const via = new Array<{ readonly parameter: number; readonly node: number } | undefined>(size).fill(undefined);
+  const done = new Set<number>([avoided]);
+  distance[from] = 0;
+  for (;;) {
+    let node = -1;
+    distance.forEach((each, k) => {
+      if (!done.has(k) && each < (distance[node] ?? Number.POSITIVE_INFINITY)) node = k;
+    });
+    if (node < 0) return undefined;
+    if (node === to) break;
+    done.add(node);
+    for (const { element, ma, mb, resistance } of branches) {
+      const next = ma === node ? mb : mb === node ? ma : -1;
+      if (next < 0 || element.kind === 'accumulator' || element.kind === 'machine') continue;
+      const length = (distance[node] as number) + (ohms[resistance] as number);
+      if (length >= (distance[next] as number)) continue;
+      distance[next] = length;
+      via[next] = { parameter: resistance, node };
+    }
+  }
+  const path: number[] = [];
+  for (let node = to; node !== from; ) {
+    const step = via[node];
+    if (step === undefined) return undefined;
+    path.push(step.parameter);
+    node = step.node;
+  }
+  return path;
+}

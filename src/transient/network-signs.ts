@@ -1,0 +1,286 @@
+import { actAsOne } from './act-as-one.js';
+import type { Direction } from './bounds.js';
+import type { Box } from './box.js';
+import { type CompiledCircuit, type CompiledElement, Mode, type Modes, type Values } from './compiled-circuit.js';
+import type { ExponentialSum } from './exponential-sum.js';
+import { plainLoads } from './plain-loads.js';
+import { isSeriesParallel } from './series-parallel.js';
+import { StateSolution, type StateStart } from './state-solution.js';
+
+/** Relative to the largest of its kind: below this a branch counts as carrying nothing. */
+const NOTHING = 1e-12;
+
+/** A rise from empty capacitors, or a fall of charged ones with every source gone. */
+export type Course = 'rise' | 'fall';
+
+/** A node pair whose voltage is looked at; node numbers. */
+export interface Pair {
+  readonly a: number;
+  readonly b: number;
+}
+
+/** The direction of a figure in each parameter, by its index. */
+export type Directions = (parameter: number) => Direction;
+
+export interface SignQuestion {
+  readonly compiled: CompiledCircuit;
+  readonly box: Box;
+  readonly modes: Modes;
+  readonly course: Course;
+  /** Node pairs whose voltages are asked for. */
+  readonly pairs: readonly Pair[];
+  /** `any`: loads that are no plain resistances are taken as such, so that the signs are likely but not proved. */
+  readonly loads?: 'plain' | 'any';
+}
+
+/**
+ * Proved directions for a switch state in which all sources act as one and in which the graph of it, resistances, capacitors and
+ * the pair looked at is series-parallel: of its first instant, with every capacitor empty, and of its end, with every one open.
+ *
+ * There the direction of each branch's current is the same for all positive resistances (Duffin). A resistance's effect on a
+ * voltage or current is minus its own current times the current that the thing looked at would drive through it
+ * (reciprocity), so a product of signs that the nominal values already show.
+ */
+export class NetworkSigns {
+  protected readonly compiled: CompiledCircuit;
+  protected readonly box: Box;
+  protected readonly modes: Modes;
+  protected readonly course: Course;
+  /** The nominal values, but what may be 0 and need not is above 0: signs hold for all positive values, and show only there. */
+  protected readonly base: Values;
+  /** The same with every source at 0 V. */
+  protected readonly still: Values;
+  private readonly tables = new Map<string, Directions>();
+  private readonly scales = new Map<StateSolution, number>();
+  private solved: StateSolution | undefined;
+
+  protected constructor({ compiled, box, modes, course }: SignQuestion) {
+    this.compiled = compiled;
+    this.box = box;
+    this.modes = modes;
+    this.course = course;
+    this.base = box.nominal.slice();
+    for (const { index, high } of box.uncertain) if (this.base[index] === 0) this.base[index] = high;
+    this.still = this.base.slice();
+    for (const element of compiled.elements) if (element.kind === 'accumulator') this.still[element.primary] = 0;
+  }
+
+  /** undefined: the state is not of this kind, and nothing is proved. */
+  static of(question: SignQuestion): NetworkSigns | undefined {
+    return isProvable(question) && question.course === 'rise' ? new NetworkSigns(question) : undefined;
+  }
+
+  /** The pair's voltage in the end of a rise. */
+  steadyVoltage(pair: Pair): Directions {
+    return this.once(`steady ${pair.a.toString()} ${pair.b.toString()}`, () => {
+      const probe = this.pushed(pair);
+      const own = this.lasting(this.main);
+      const driven = this.lasting(probe);
+      const sense = Math.sign(limitOf(this.main.voltage(pair.a, pair.b)));
+      return this.table(
+        (element) => (own(element) * driven(element) * sense) as Direction,
+        (element) => (driven(element) * sense) as Direction,
+        () => 0,
+      );
+    });
+  }
+
+  /** Size of a resistance's current at the first instant; the capacitors empty in a rise. */
+  firstCurrent(part: CompiledElement): Directions {
+    return this.once(`first ${part.id}`, () => {
+      const { main, probe } = this.withResistance(part);
+      return this.currentTable(part, this.atStart(main), this.atStart(probe));
+    });
+  }
+
+  /** Size of a resistance's current in the end of a rise. */
+  lastCurrent(part: CompiledElement): Directions {
+    return this.once(`last ${part.id}`, () => {
+      const { main, probe } = this.withResistance(part);
+      return this.currentTable(part, this.lasting(main), this.lasting(probe));
+    });
+  }
+
+  /** Its power at the first instant: as its current, but with its own resistance falling above the resistance it sees and rising below; inside that lies the matched load. */
+  firstPower(part: CompiledElement): Directions {
+    const current = this.firstCurrent(part);
+    return this.once(`power ${part.id}`, () => {
+      const own = this.powerByOwnResistance(part);
+      return (parameter) => (parameter === part.primary ? own : current(parameter));
+    });
+  }
+
+  // ---------------------------------------------------------------- inside
+
+  /** The state itself. */
+  protected get main(): StateSolution {
+    this.solved ??= this.makeMain(this.base);
+    return this.solved;
+  }
+
+  protected makeMain(values: Values): StateSolution {
+    return this.solve(values, { capacitorVoltages: this.noVoltages() });
+  }
+
+  /**
+   * The state, and the same driven by the part alone. A part without resistance is given one: signs hold for every positive
+   * resistance, so in the limit for none.
+   */
+  protected withResistance(part: CompiledElement): { main: StateSolution; probe: StateSolution } {
+    if ((this.base[part.primary] as number) > 0) return { main: this.main, probe: this.drivenBy(part, this.base) };
+    const values = this.base.slice();
+    values[part.primary] = 1;
+    return { main: this.makeMain(values), probe: this.drivenBy(part, values) };
+  }
+
+  /** Tables of directions are asked for again and again (varied circuits share this state), so each is made once. */
+  protected once(key: string, make: () => Directions): Directions {
+    const known = this.tables.get(key) ?? make();
+    this.tables.set(key, known);
+    return known;
+  }
+
+  protected currentTable(
+    part: CompiledElement,
+    own: (element: CompiledElement) => number,
+    driven: (element: CompiledElement) => number,
+  ): Directions {
+    const sense = own(part);
+    return this.table(
+      (element) => (-own(element) * driven(element) * sense) as Direction,
+      (element) => (-driven(element) * sense) as Direction,
+      () => 0,
+    );
+  }
+
+  private powerByOwnResistance(part: CompiledElement): Direction {
+    const corner = (end: 'low' | 'high'): Values => {
+      const values = this.box.nominal.slice();
+      for (const uncertain of this.box.uncertain)
+        if (uncertain.index !== part.primary) values[uncertain.index] = uncertain[end];
+      return values;
+    };
+    const seen = (values: Values): number => {
+      const signal = this.drivenBy(part, values).current(part.index);
+      return typeof signal === 'string' ? Infinity : 1 / Math.abs(signal.at(0)) - (values[part.primary] as number);
+    };
+    const own = this.box.uncertain.find(({ index }) => index === part.primary);
+    const least = own?.low ?? this.box.nominal[part.primary] ?? 0;
+    const most = own?.high ?? this.box.nominal[part.primary] ?? 0;
+    if (seen(corner('high')) <= least) return -1;
+    return seen(corner('low')) >= most ? 1 : undefined;
+  }
+
+  /** The state with every source at 0 V, and 1 A put into one node of the pair and out of the other. */
+  protected pushed(pair: Pair): StateSolution {
+    return this.solve(this.still, { capacitorVoltages: this.noVoltages(), injection: { ...pair, current: 1 } });
+  }
+
+  /** The state with every source at 0 V but 1 V in series with one resistance. */
+  protected drivenBy(part: CompiledElement, values: Values): StateSolution {
+    const still = values.slice();
+    for (const element of this.compiled.elements) if (element.kind === 'accumulator') still[element.primary] = 0;
+    return this.solve(still, { capacitorVoltages: this.noVoltages(), seriesVoltage: new Map([[part.index, 1]]) });
+  }
+
+  protected solve(values: Values, start: StateStart): StateSolution {
+    return new StateSolution(this.compiled, values, this.modes, start);
+  }
+
+  protected noVoltages(): number[] {
+    return new Array<number>(this.compiled.capacitors.length).fill(0);
+  }
+
+  protected table(
+    resistance: (element: CompiledElement) => Direction,
+    voltage: (element: CompiledElement) => Direction,
+    capacitance: (element: CompiledElement) => Direction,
+  ): (parameter: number) => Direction {
+    const signs = new Map<number, Direction>();
+    for (const element of this.compiled.elements) {
+      const gone = this.modes[element.index] === Mode.absent;
+      if (element.kind === 'capacitor') {
+        signs.set(element.primary, gone ? 0 : capacitance(element));
+        signs.set(element.secondary, gone ? 0 : resistance(element));
+      } else if (element.kind === 'accumulator') {
+        signs.set(element.primary, gone || this.course === 'fall' ? 0 : voltage(element));
+        signs.set(element.secondary, gone ? 0 : resistance(element));
+      } else {
+        const effect = gone ? 0 : resistance(element);
+        // More current or power drawn is like less resistance.
+        const drawn = element.load === 'current' || element.load === 'power';
+        signs.set(element.primary, drawn ? opposite(effect) : effect);
+        if (element.secondary >= 0) signs.set(element.secondary, effect);
+      }
+    }
+    return (parameter) => signs.get(parameter);
+  }
+
+  protected signOf(
+    solution: StateSolution,
+    read: (signal: ExponentialSum) => number,
+  ): (element: CompiledElement) => number {
+    const scale = this.scaleOf(solution);
+    return (element) => {
+      const signal = solution.current(element.index);
+      const value = typeof signal === 'string' ? 0 : read(signal);
+      return Math.abs(value) <= NOTHING * scale ? 0 : Math.sign(value);
+    };
+  }
+
+  protected atStart(solution: StateSolution): (element: CompiledElement) => number {
+    return this.signOf(solution, (signal) => signal.at(0));
+  }
+
+  protected lasting(solution: StateSolution): (element: CompiledElement) => number {
+    return this.signOf(solution, (signal) => signal.limit());
+  }
+
+  /** At the first instant and in the end; where one is 0 the other counts. */
+  protected throughout(solution: StateSolution): (element: CompiledElement) => number {
+    const start = this.atStart(solution);
+    const end = this.lasting(solution);
+    return (element) => start(element) || end(element);
+  }
+
+  /** The largest current of all, A. */
+  private scaleOf(solution: StateSolution): number {
+    const known = this.scales.get(solution);
+    if (known !== undefined) return known;
+    let largest = 0;
+    for (const element of this.compiled.elements) {
+      const signal = solution.current(element.index);
+      if (typeof signal !== 'string') largest = Math.max(largest, Math.abs(signal.at(0)), Math.abs(signal.limit()));
+    }
+    this.scales.set(solution, largest);
+    return largest;
+  }
+}
+
+/** All sources as one, loads as plain as is asked for, and the graph series-parallel. */
+export function isProvable({ compiled, modes, course, pairs, loads = 'plain' }: SignQuestion): boolean {
+  if (loads === 'plain' && !plainLoads(compiled, modes)) return false;
+  const edges = graphEdges(compiled, modes);
+  if (!isSeriesParallel([...edges, ...pairs])) return false;
+  // Of two sources either may win, so the currents' directions would hang on the values.
+  const sources = edges.filter(({ kind }) => kind === 'accumulator');
+  return course === 'fall' || actAsOne(sources, edges);
+}
+
+/** The end of a signal; 0 where there is none. */
+export function limitOf(signal: ExponentialSum | string): number {
+  return typeof signal === 'string' ? 0 : signal.limit();
+}
+
+export function opposite(direction: Direction): Direction {
+  if (direction === undefined || direction === 0) return direction;
+  return direction === 1 ? -1 : 1;
+}
+
+function graphEdges(compiled: CompiledCircuit, modes: Modes): CompiledElement[] {
+  return compiled.elements.filter((element) => {
+    const mode = modes[element.index];
+    if (mode === Mode.absent) return false;
+    return mode === Mode.closed || (element.kind === 'contact' && element.secondary >= 0);
+  });
+}

@@ -1,0 +1,102 @@
+import { ExponentialSum } from './exponential-sum.js';
+import type { Row } from './row.js';
+
+/** What a row's shares are shares of. */
+export interface ModeCourses {
+  /** 1/s of each mode. */
+  readonly rates: readonly number[];
+  /** Each mode's value at the start. */
+  readonly start: readonly number[];
+  /** Drive of mode i by channel c at [c·n + i]. */
+  readonly drive: readonly number[];
+  /** 1/s of each channel; channel 0 is constant. */
+  readonly channelRates: readonly number[];
+}
+
+/** Relative distance of a drive's rate from a mode's from which on their response is no difference of nearly equal terms. */
+const APART = 0.5;
+
+const NONE: readonly number[] = [];
+
+/** The course of a row: y = y₀·e^(−λt) + Σ d·φ(λ, μ, t) for each mode, e^(−μt) for each channel. */
+export function signalOfRow(row: Row, { rates, start, drive, channelRates }: ModeCourses): ExponentialSum {
+  const n = rates.length;
+  if (n === 1 && channelRates.length === 1) {
+    return ofOneMode(row, rates[0] as number, start[0] as number, drive[0] as number);
+  }
+  const signal = new Terms();
+  channelRates.forEach((rate, c) => {
+    signal.plain(rate, row[2 * n + c] as number);
+  });
+  for (let i = 0; i < n; i += 1) {
+    const share = row[i] as number;
+    const slope = row[n + i] as number;
+    if (share === 0 && slope === 0) continue;
+    const rate = rates[i] as number;
+    const from = start[i] as number;
+    const constant = drive[i] as number;
+    // y = y₀·e^(−λt) + c·φ(λ, 0, t), so y' = (c − λ·y₀)·e^(−λt).
+    signal.plain(rate, share * from + slope * (constant - rate * from));
+    signal.driven(rate, 0, share * constant);
+    for (let c = 1; c < channelRates.length; c += 1) {
+      const d = drive[c * n + i] as number;
+      const fading = channelRates[c] as number;
+      // Likewise for a fading drive: φ' = e^(−λt) − μ·φ.
+      signal.plain(rate, slope * d);
+      signal.driven(rate, fading, (share - slope * fading) * d);
+    }
+  }
+  return signal.sum();
+}
+
+/** The commonest state by far, without the detour: one mode under constant sources. */
+function ofOneMode(row: Row, rate: number, start: number, constant: number): ExponentialSum {
+  const share = row[0] as number;
+  const slope = row[1] as number;
+  const level = row[2] as number;
+  const fading = share * start + slope * (constant - rate * start);
+  const driven = share * constant;
+  const drives = driven === 0 ? NONE : [0];
+  const modes = driven === 0 ? NONE : [rate];
+  const pushes = driven === 0 ? NONE : [driven];
+  if (fading === 0)
+    return new ExponentialSum(level === 0 ? NONE : [0], level === 0 ? NONE : [level], modes, drives, pushes);
+  if (level === 0) return new ExponentialSum([rate], [fading], modes, drives, pushes);
+  if (rate === 0) return new ExponentialSum([0], [level + fading], modes, drives, pushes);
+  return new ExponentialSum([0, rate], [level, fading], modes, drives, pushes);
+}
+
+class Terms {
+  private readonly rates: number[] = [];
+  private readonly coefficients: number[] = [];
+  private readonly modeRates: number[] = [];
+  private readonly driveRates: number[] = [];
+  private readonly pushes: number[] = [];
+
+  plain(rate: number, coefficient: number): void {
+    if (coefficient === 0) return;
+    const known = this.rates.indexOf(rate);
+    if (known >= 0) this.coefficients[known] = (this.coefficients[known] as number) + coefficient;
+    else {
+      this.rates.push(rate);
+      this.coefficients.push(coefficient);
+    }
+  }
+
+  driven(mode: number, drive: number, coefficient: number): void {
+    if (coefficient === 0) return;
+    // Far apart the driven mode is two exponentials; the one of the drive may then cancel with its like.
+    if (drive !== 0 && Math.abs(mode - drive) > APART * Math.max(Math.abs(mode), Math.abs(drive))) {
+      this.plain(drive, coefficient / (mode - drive));
+      this.plain(mode, -coefficient / (mode - drive));
+      return;
+    }
+    this.modeRates.push(mode);
+    this.driveRates.push(drive);
+    this.pushes.push(coefficient);
+  }
+
+  sum(): ExponentialSum {
+    return new ExponentialSum(this.rates, this.coefficients, this.modeRates, this.driveRates, this.pushes);
+  }
+}
