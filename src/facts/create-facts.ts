@@ -2,7 +2,7 @@ import type { ResolvedCircuit, Toleranced } from '../circuit/model.js';
 import { boundsOf } from '../transient/bounds.js';
 import { compileCircuit } from '../transient/compiled-circuit.js';
 import type { Conditions } from './conditions.js';
-import type { Facts } from './facts.js';
+import type { Facts, SeparationState, VariedFacts } from './facts.js';
 import { assumptionsOf } from './figures/assumptions.js';
 import { chargedShares } from './figures/charged-shares.js';
 import { coastingFalls } from './figures/coasting-falls.js';
@@ -104,22 +104,37 @@ export function createFacts(circuit: ResolvedCircuit, conditions: Conditions): F
     get assumptions() {
       return assumptions();
     },
-    vary: (id, value, only) => {
-      const variedRise = lazily(() => rise().vary(id, value, only));
-      const variedFalls = lazily(() => {
-        const other = setting().vary(id, value, only);
-        return states().map((each) => new FallFacts(other, each));
-      });
-      return {
-        get rise() {
-          return variedRise();
-        },
-        get falls() {
-          return variedFalls();
-        },
-      };
-    },
+    vary: (id, value, only) => varied(rise, setting, states).vary(id, value, only),
+    at: (shares) =>
+      varied(
+        lazily(() => rise().at(shares)),
+        lazily(() => setting().at(shares)),
+        states,
+      ),
     withValue: (id, value) => createFacts(withValue(circuit, id, value), conditions),
+  };
+}
+
+/** Facts of the same graph at other values. */
+function varied(
+  rise: () => RiseFacts,
+  setting: () => FallSetting,
+  states: () => readonly SeparationState[],
+): VariedFacts {
+  const falls = lazily(() => states().map((each) => new FallFacts(setting(), each)));
+  return {
+    get rise() {
+      return rise();
+    },
+    get falls() {
+      return falls();
+    },
+    vary: (id, value, only) =>
+      varied(
+        lazily(() => rise().vary(id, value, only)),
+        lazily(() => setting().vary(id, value, only)),
+        states,
+      ),
   };
 }
 

@@ -246,14 +246,22 @@ export interface Facts {
   readonly assumptions: ReadonlyArray<{ readonly pointer: string; readonly assumed: string }>;
   /** The same circuit with one resistor, capacitor, meter or load at another value; shares nothing mutable. */
   withValue(elementId: string, value: { readonly nominal: number; readonly tolerance: number }): Facts;
+  /** The same circuit at one point of its ranges: each part at its share (−1…1, named as in a figure's `at`), others at nominal. */
+  at(shares: Readonly<Record<string, number>>): VariedFacts;
   /**
-   * What if one resistor, capacitor, meter or load had exactly this value, all others anywhere in their ranges? Keeps the
+   * What if one resistor, capacitor, meter or load had exactly this value, or lay in this range, all others anywhere in theirs? Keeps the
    * topology and the proved directions, so it is much cheaper than `withValue`; the value must be positive and finite.
    * @param only the one end that is asked for: every figure is computed there alone, and its other end and nominal are that number
    */
-  vary(
-    elementId: string,
-    value: number,
-    only?: 'min' | 'max',
-  ): { readonly rise: Rise; readonly falls: readonly Fall[] };
+  vary(elementId: string, value: number | PartRange, only?: 'min' | 'max'): Pick<Facts, 'rise' | 'falls'>;
+}
+
+/** A circuit that differs from another in values only: its topology and what is proved of it are the other's. */
+export type VariedFacts = Pick<Facts, 'rise' | 'falls' | 'vary'>;
+
+/** A part's value with a range of its own. */
+export interface PartRange {
+  readonly nominal: number;
+  readonly low: number;
+  readonly high: number;
 }

@@ -13,7 +13,9 @@ import { forgetFigures } from './seen-figures.js';
 export function computeLimits(facts: Facts): { limits: LimitRecord[]; windows: WindowRecord[] } {
   forgetFigures(facts);
   const records = markBinding(limits.flatMap((limit) => computed(limit, facts)).map((record) => placed(record, facts)));
-  return { limits: records, windows: computeWindows(facts, records) };
+  const windows = computeWindows(facts, records);
+  forgetFigures(facts);
+  return { limits: records, windows };
 }
 
 /** One limit's records; a single open one, of no part, where a figure comes to a loop without resistance. */

@@ -1,8 +1,7 @@
 import { CircuitFault } from '../circuit/fault.js';
-import type { Facts, Fall, Rise } from '../facts/facts.js';
+import type { Facts, VariedFacts } from '../facts/facts.js';
 import type { Figure, TimeFigure } from '../facts/figure.js';
 import type { BoundedPart } from './bounded-part.js';
-import { cornerFacts } from './corner-facts.js';
 import { seenFigures } from './seen-figures.js';
 
 /**
@@ -27,7 +26,7 @@ export interface Demand {
   readonly model?: ((value: number) => number) | undefined;
 }
 
-type Figures = { readonly rise: Rise; readonly falls: readonly Fall[] };
+type Figures = Pick<Facts, 'rise' | 'falls'>;
 
 export interface DemandQuestion<F extends Figure> {
   readonly facts: Facts;
@@ -56,10 +55,15 @@ export function demandOn<F extends Figure>({
   if (present === undefined) return constantDemand(0);
   // What bounds a search that does not end depends on the part's own range too, and the rule sees it with that.
   const ranged = bound !== undefined && (present.gap?.[end] ?? 0) > 0;
-  const figureAt = (source: Facts, value: number): F | 'fault' | undefined => {
+  let corner: VariedFacts | undefined;
+  const figureAt = (value: number, atCorner: boolean): F | 'fault' | undefined => {
     try {
-      if (source !== facts) return read(source.vary(part.id, value, end));
-      return read(ranged ? withRange(facts, part, value, bound) : variedAt(facts, part.id, value, end));
+      if (atCorner) {
+        corner ??= facts.at(present.at[end]);
+        return read(corner.vary(part.id, value, end));
+      }
+      if (ranged) return read(facts.vary(part.id, rangeAt(part, value, bound), end));
+      return read(variedAt(facts, part.id, value, end));
     } catch (error) {
       if (error instanceof CircuitFault) return 'fault';
       throw error;
@@ -73,22 +77,20 @@ export function demandOn<F extends Figure>({
     present: measure(present),
     worst: present.at[end],
     at: (value) => {
-      const figure = seen.has(value) ? seen.get(value) : figureAt(facts, value);
+      const figure = seen.has(value) ? seen.get(value) : figureAt(value, false);
       seen.set(value, figure);
       return sizeOf(figure);
     },
     known: () => [...seen].map(([value, figure]) => ({ value, demand: sizeOf(figure) })),
     model,
-    ...(present.bound === 'proved'
-      ? {}
-      : { atCorner: (value: number) => sizeOf(figureAt(cornerFacts(facts, present, end), value)) }),
+    ...(present.bound === 'proved' ? {} : { atCorner: (value: number) => sizeOf(figureAt(value, true)) }),
   };
 }
 
-/** The circuit with the part at the nominal whose worst true value that is, at its own tolerance (the wider side of it). */
-function withRange(facts: Facts, { id, upward, downward }: BoundedPart, value: number, bound: 'min' | 'max'): Facts {
-  const tolerance = Math.max(upward, downward);
-  return facts.withValue(id, { nominal: value / (bound === 'max' ? 1 + upward : 1 - downward), tolerance });
+/** The part's range at the nominal whose worst true value that is. */
+function rangeAt({ upward, downward }: BoundedPart, value: number, bound: 'min' | 'max') {
+  const nominal = value / (bound === 'max' ? 1 + upward : 1 - downward);
+  return { nominal, low: nominal * (1 - downward), high: nominal * (1 + upward) };
 }
 
 /** Several figures of one varied circuit share what is computed of it. */

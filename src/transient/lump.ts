@@ -7,13 +7,31 @@ import type { StatePlan } from './state-plan.js';
 import { StateSolution } from './state-solution.js';
 
 /** Several capacitors on small resistances, taken as one. */
-export interface Lump {
-  /** The ranges with those resistances at 0. */
-  readonly box: Box;
-  /** What is proved of the circuit without them. */
-  readonly state: OneState;
+export class Lump {
+  /**
+   * @param state what is proved of the circuit without those resistances
+   * @param small their parameters
+   */
+  constructor(
+    readonly state: OneState,
+    private readonly small: ReadonlySet<number>,
+  ) {}
+
+  /** Ranges with those resistances at 0. */
+  without({ nominal, uncertain }: Box): Box {
+    return {
+      nominal: zeroed(nominal, this.small),
+      uncertain: uncertain.filter(({ index }) => !this.small.has(index)),
+    };
+  }
+
   /** Ω, their sum at most. */
-  readonly resistance: number;
+  resistanceIn(box: Box): number {
+    const high = highest(box);
+    let sum = 0;
+    for (const parameter of this.small) sum += high[parameter] as number;
+    return sum;
+  }
 }
 
 /**
@@ -37,7 +55,7 @@ export function lump(
   const small = new Set<number>();
   for (const index of compiled.capacitors)
     if (modes[index] !== Mode.absent) small.add(compiled.elements[index]?.secondary ?? -1);
-  const plan = planOf(compiled, modes, without(box.nominal, small));
+  const plan = planOf(compiled, modes, zeroed(box.nominal, small));
   const [island] = plan.holding;
   if (island?.common === undefined || plan.holding.length !== 1) return undefined;
   const [a, b] = link === undefined ? [-1, -1] : [plan.merged[link.a] as number, plan.merged[link.b] as number];
@@ -49,15 +67,13 @@ export function lump(
     if (path === undefined) return undefined;
     for (const parameter of path) small.add(parameter);
   }
-  let resistance = 0;
-  for (const parameter of small) resistance += high[parameter] as number;
   const lumped: Box = {
-    nominal: without(box.nominal, small),
+    nominal: zeroed(box.nominal, small),
     uncertain: box.uncertain.filter(({ index }) => !small.has(index)),
   };
   const pairs = link === undefined ? [] : [link];
   const state = OneState.of({ compiled, box: lumped, modes, course, pairs });
-  return state === undefined ? undefined : { box: lumped, state, resistance };
+  return state && new Lump(state, small);
 }
 
 /** A, the most that the accumulators feed in at any time of a rise: at its start, every resistance at its least (monotonicity law). */
@@ -84,7 +100,7 @@ function highest({ nominal, uncertain }: Box): Values {
   return values;
 }
 
-function without(values: Values, zero: ReadonlySet<number>): Values {
+function zeroed(values: Values, zero: ReadonlySet<number>): Values {
   return values.map((value, index) => (zero.has(index) ? 0 : value));
 }
 

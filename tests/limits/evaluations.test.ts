@@ -27,7 +27,7 @@ describe('the work for all limits of a car', () => {
       const { limits } = computeLimits(watched);
       expect(limits.length).toBeGreaterThan(8);
       expect(count()).toBeGreaterThan(10);
-      expect(count()).toBeLessThanOrEqual(45);
+      expect(count()).toBeLessThanOrEqual(60);
       expect(ends().has(undefined)).toBe(false);
     },
   );

@@ -40,6 +40,7 @@ export function soundFacts(changes: Changes = {}): Facts {
     assumptions: [],
     withValue: () => facts,
     vary: () => facts,
+    at: () => facts,
     ...others,
   };
   return facts;

@@ -332,12 +332,7 @@ export class FallFacts implements Fall {
   private roughRun(place: Watched, clocked: boolean, end: 'min' | 'max') {
     const { rough, setting } = this;
     if (rough === undefined || !('capacitor' in place)) return undefined;
-    const kept = new Set(rough.box.uncertain.map(({ index }) => index));
-    const circuit = setting.compiled.parameters.length;
-    const box = {
-      nominal: setting.box.nominal.map((value, index) => (rough.box.nominal[index] === 0 ? 0 : value)),
-      uncertain: setting.box.uncertain.filter(({ index }) => index >= circuit || kept.has(index)),
-    };
+    const box = rough.without(setting.box);
     const table = rough.state.timeConstant();
     const directions: Directions = (index) => {
       if (setting.releaseRole(index) !== undefined || setting.isVoltage(index))
@@ -347,7 +342,7 @@ export class FallFacts implements Fall {
     const values = corner(box, directions, end);
     const fastest = corner(box, (index) => (setting.isVoltage(index) ? 1 : -1), 'max');
     if (values === undefined || fastest === undefined) return undefined;
-    const off = 2 * rough.resistance * this.atOnce(fastest).dischargeCurrent();
+    const off = 2 * rough.resistanceIn(setting.box) * this.atOnce(fastest).dischargeCurrent();
     return { run: this.run(values), off, delay: setting.isolationDelay(values) };
   }
 

@@ -5,9 +5,10 @@ import { type CompiledCircuit, compileCircuit, type Values } from '../../transie
 import type { Lump } from '../../transient/lump.js';
 import type { OneState } from '../../transient/one-state.js';
 import type { Conditions } from '../conditions.js';
-import type { SeparationState, Topology } from '../facts.js';
+import type { PartRange, SeparationState, Topology } from '../facts.js';
 import { type NamedParameter, nameOf } from './figure-of.js';
 import { fixed } from './fixed.js';
+import { placed } from './placed.js';
 import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
 import { type ReleaseParameter, releaseParameters } from './release-times.js';
 import { circuitBox } from './tolerance-of.js';
@@ -33,19 +34,23 @@ export class FallSetting {
     readonly topology: Topology,
     readonly conditions: Conditions,
     share: ReadonlyMap<string, number>,
-    private readonly varied?: {
-      readonly parent: FallSetting;
-      readonly element: string;
-      readonly value: number;
-      readonly only: 'min' | 'max' | undefined;
-    },
+    private readonly varied?: { readonly parent: FallSetting; readonly box: Box },
   ) {
-    this.compiled = varied?.parent.compiled ?? compileCircuit(circuit);
     this.share = share;
+    if (varied !== undefined) {
+      const { parent } = varied;
+      this.compiled = parent.compiled;
+      this.releases = parent.releases;
+      this.names = parent.names;
+      this.chain = parent.chain;
+      this.count = parent.count;
+      this.box = varied.box;
+      return;
+    }
+    this.compiled = compileCircuit(circuit);
     this.releases = releaseParameters(circuit, topology, conditions);
     this.count = this.compiled.parameters.length;
-    const own = circuitBox(this.compiled, conditions);
-    const plain = varied === undefined ? own : fixed(this.compiled, own, varied.element, varied.value, varied.only);
+    const plain = circuitBox(this.compiled, conditions);
     this.box = {
       nominal: [...plain.nominal, ...this.releases.map(({ nominal }) => nominal)],
       uncertain: [
@@ -54,7 +59,6 @@ export class FallSetting {
           uncertain === undefined ? [] : [{ ...uncertain, index: this.count + k }],
         ),
       ],
-      only: plain.only,
     };
     this.names = [
       ...this.compiled.parameters.map((parameter) =>
@@ -65,14 +69,18 @@ export class FallSetting {
     this.chain = accumulatorChain(this.compiled, topology);
   }
 
-  /** The same setting with one part at exactly the value, figures at one end only where that is named. */
-  vary(element: string, value: number, only?: 'min' | 'max'): FallSetting {
-    return new FallSetting(this.circuit, this.topology, this.conditions, this.share, {
-      parent: this,
-      element,
-      value,
-      only,
-    });
+  /** The same setting with one part at exactly the value, or in the range, figures at one end only where that is named. */
+  vary(element: string, value: number | PartRange, only?: 'min' | 'max'): FallSetting {
+    return this.within(fixed(this.compiled, this.box, element, value, only));
+  }
+
+  /** The same setting at one point of its ranges. */
+  at(shares: Readonly<Record<string, number>>): FallSetting {
+    return this.within(placed(this.box, this.names, shares));
+  }
+
+  private within(box: Box): FallSetting {
+    return new FallSetting(this.circuit, this.topology, this.conditions, this.share, { parent: this, box });
   }
 
   /** What is proved of a state, kept for the whole family of varied settings: it holds for all positive values. */

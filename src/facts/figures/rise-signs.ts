@@ -1,6 +1,6 @@
 import type { Box } from '../../transient/box.js';
 import { type CompiledCircuit, type CompiledElement, Mode, type Modes } from '../../transient/compiled-circuit.js';
-import { type Lump, lump, mostFedIn } from '../../transient/lump.js';
+import { type Lump, lump } from '../../transient/lump.js';
 import { type Directions, NetworkSigns, type Pair } from '../../transient/network-signs.js';
 import { OneState } from '../../transient/one-state.js';
 import { plainLoads } from '../../transient/plain-loads.js';
@@ -9,12 +9,6 @@ import { lazily } from '../lazily.js';
 import { modesAfterClosing, riseModes } from './rise-run.js';
 import type { RiseState } from './rise-state.js';
 
-/** Several capacitors taken as one, with how far that may be off. */
-export interface RoughRise extends Lump {
-  /** V, by how much no voltage is off. */
-  readonly off: number;
-}
-
 /** What is proved of a rise, each thing worked out when it is first asked for. It holds for all positive values, so for varied circuits too. */
 export class RiseSigns {
   readonly modes: Modes;
@@ -22,7 +16,7 @@ export class RiseSigns {
   private readonly rough: () => OneState | undefined;
   private readonly several: () => NetworkSigns | undefined;
   private readonly closing: () => OneState | undefined;
-  private readonly together: () => RoughRise | undefined;
+  private readonly together: () => Lump | undefined;
   private readonly wakeful: () => boolean;
   private readonly plainly: () => boolean;
 
@@ -43,10 +37,7 @@ export class RiseSigns {
     this.closing = lazily(() => OneState.of({ ...question, modes: modesAfterClosing(compiled, rise) }));
     this.plainly = lazily(() => plainLoads(compiled, modes));
     this.wakeful = lazily(() => this.loadsAreLeaks());
-    this.together = lazily(() => {
-      const lumped = this.several() === undefined ? undefined : lump(compiled, box, modes, 'rise', link);
-      return lumped && { ...lumped, off: 2 * lumped.resistance * mostFedIn(compiled, lumped.box, modes) };
-    });
+    this.together = lazily(() => (this.several() === undefined ? undefined : lump(compiled, box, modes, 'rise', link)));
   }
 
   /** One capacitor and plain loads: everything is known. */
@@ -70,7 +61,7 @@ export class RiseSigns {
   }
 
   /** Several capacitors that come near to being one; absent where there is one. */
-  get lumped(): RoughRise | undefined {
+  get lumped(): Lump | undefined {
     return this.one === undefined ? this.together() : undefined;
   }
 

@@ -8,10 +8,11 @@ import {
   type Values,
 } from '../../transient/compiled-circuit.js';
 import { largestSize, integralOfSquare, type Piece } from '../../transient/piecewise.js';
+import { type Lump, mostFedIn } from '../../transient/lump.js';
 import type { Pulses } from '../../transient/thermal-history.js';
 import type { Directions } from '../../transient/network-signs.js';
 import type { Conditions } from '../conditions.js';
-import type { Rise, SingleMove, Topology } from '../facts.js';
+import type { PartRange, Rise, SingleMove, Topology } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
 import { ByValues } from './by-values.js';
 import { figureOf, nameOf, type NamedParameter, noFigure, noTimeFigure, timeFigureOf } from './figure-of.js';
@@ -22,7 +23,8 @@ import { type ClosureBound, closureBound } from './closure-bound.js';
 import { corner, heatBound } from './heat-bounds.js';
 import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
 import { modesAfterClosing, RiseRun, type RiseSetting } from './rise-run.js';
-import { RiseSigns, type RoughRise } from './rise-signs.js';
+import { RiseSigns } from './rise-signs.js';
+import { placed } from './placed.js';
 import type { RiseState } from './rise-state.js';
 import { singleMoves } from './single-moves.js';
 import { fixed } from './fixed.js';
@@ -51,32 +53,41 @@ export class RiseFacts implements Rise {
     private readonly rise: RiseState,
     varied?: { readonly parent: RiseFacts; readonly box: Box },
   ) {
-    const { compiled, box, names } =
-      varied === undefined ? compileRise(circuit, topology, conditions) : varied.parent.base();
-    this.compiled = compiled;
-    this.box = varied?.box ?? box;
-    this.names = names;
-    const chain = accumulatorChain(compiled, topology);
-    const [positive, negative] = circuit.link ?? [];
-    const a = compiled.nodes.get(positive ?? '');
-    const b = compiled.nodes.get(negative ?? '');
-    if (a !== undefined && b !== undefined && chain.length > 0) {
-      const link = { a, b };
-      this.setting = { state: rise, modesAfter: modesAfterClosing(compiled, rise), chain, link };
+    if (varied !== undefined) {
+      const { parent } = varied;
       // Directions rest on the graph and on signs that hold for all positive values, so a varied circuit keeps them.
-      this.signs = varied?.parent.signs ?? new RiseSigns(compiled, box, rise, link);
+      this.compiled = parent.compiled;
+      this.names = parent.names;
+      this.setting = parent.setting;
+      this.signs = parent.signs;
+      this.box = varied.box;
+    } else {
+      const { compiled, box, names } = compileRise(circuit, topology, conditions);
+      this.compiled = compiled;
+      this.names = names;
+      this.box = box;
+      const chain = accumulatorChain(compiled, topology);
+      const [positive, negative] = circuit.link ?? [];
+      const a = compiled.nodes.get(positive ?? '');
+      const b = compiled.nodes.get(negative ?? '');
+      if (a !== undefined && b !== undefined && chain.length > 0) {
+        const link = { a, b };
+        this.setting = { state: rise, modesAfter: modesAfterClosing(compiled, rise), chain, link };
+        this.signs = new RiseSigns(compiled, box, rise, link);
+      }
     }
     this.part = this.largestPrechargeResistor();
     if (this.part !== undefined) this.resistor = this.part.id;
   }
 
-  private base() {
-    return { compiled: this.compiled, box: this.box, names: this.names };
+  /** The same rise with one part at exactly the value, or anywhere in a range, its figures at one end only where that is named. */
+  vary(element: string, value: number | PartRange, only?: 'min' | 'max'): RiseFacts {
+    return this.within(fixed(this.compiled, this.box, element, value, only));
   }
 
-  /** The same rise with one part at exactly the value, its figures at one end only where that is named. */
-  vary(element: string, value: number, only?: 'min' | 'max'): RiseFacts {
-    return this.within(fixed(this.compiled, this.box, element, value, only));
+  /** The same rise at one point of its ranges. */
+  at(shares: Readonly<Record<string, number>>): RiseFacts {
+    return this.within(placed(this.box, this.names, shares));
   }
 
   singleMoves(): readonly SingleMove<RiseFacts>[] {
@@ -333,10 +344,10 @@ export class RiseFacts implements Rise {
     const lumped = signs?.one === undefined ? signs?.lumped : undefined;
     // Left on for ever the small voltages that lumping neglects add up without end.
     if (lumped !== undefined && ratio === undefined) return undefined;
-    const off = lumped?.off ?? 0;
+    const off = lumped === undefined ? 0 : this.offBy(lumped);
     return heatBound(
       {
-        box: this.lumpedBox(lumped),
+        box: lumped?.without(this.box) ?? this.box,
         state,
         part,
         link: setting.link,
@@ -355,19 +366,17 @@ export class RiseFacts implements Rise {
     const { signs, setting } = this;
     const lumped = signs?.lumped;
     if (lumped === undefined || setting === undefined || !this.onlyVoltage) return undefined;
-    const off = lumped.off / this.highestVoltage();
+    const off = this.offBy(lumped) / this.highestVoltage();
     const level = end === 'max' ? ratio + off : ratio - off;
     const directions = this.ratio(lumped.state.timeToReach(setting.link, level), -1);
-    const values = corner(this.lumpedBox(lumped), directions, end);
+    const values = corner(lumped.without(this.box), directions, end);
     return values && this.run(values).timeTo(level);
   }
 
-  /** This rise's own ranges with what lumping neglects at 0. */
-  private lumpedBox(lumped: RoughRise | undefined): Box {
-    if (lumped === undefined) return this.box;
-    const kept = new Set(lumped.box.uncertain.map(({ index }) => index));
-    const nominal = this.box.nominal.map((value, index) => (lumped.box.nominal[index] === 0 ? 0 : value));
-    return { nominal, uncertain: this.box.uncertain.filter(({ index }) => kept.has(index)) };
+  /** V by which no voltage is off where capacitors are taken as one. */
+  private offBy(lumped: Lump): number {
+    const fedIn = mostFedIn(this.compiled, lumped.without(this.box), this.signs?.modes ?? new Uint8Array());
+    return 2 * lumped.resistanceIn(this.box) * fedIn;
   }
 
   /** V between the outermost poles at most. */

@@ -22,7 +22,7 @@ function singleResistor(ohms: number, tolerance: number): Facts {
     circuit: soundCircuit({ 'r-dis': { resistance: about(ohms, tolerance) } }),
     openCircuitVoltage: figure(600),
     falls: everywhere(seconds),
-    vary: (_, value) => singleResistor(value, 0),
+    vary: (_, value) => singleResistor(Number(value), 0),
   });
 }
 

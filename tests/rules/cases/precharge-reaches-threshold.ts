@@ -19,7 +19,7 @@ function divider(load: number, ohms: number, tolerance: number, stated = true): 
         bare: stated ? [] : [pointerTo(circuit, 'r-pre', 'resistance')],
       }),
     },
-    vary: (_, value) => divider(load, value, 0),
+    vary: (_, value) => divider(load, Number(value), 0),
   });
 }
 

@@ -1,9 +1,5 @@
-import type { Element, ResolvedCircuit, Toleranced } from '../circuit/model.js';
-import { LastFew } from '../circuit/last-few.js';
-import type { Conditions } from '../facts/conditions.js';
-import { createFacts } from '../facts/create-facts.js';
-import type { Facts } from '../facts/facts.js';
-import type { Figure } from '../facts/figure.js';
+import type { Element, ResolvedCircuit, Toleranced } from '../../src/circuit/model.js';
+import type { Conditions } from '../../src/facts/conditions.js';
 
 /** Fields that carry the element's own name in a figure's `at`; an accumulator's resistance does not. */
 const DEFINING = new Set(['resistance', 'capacitance', 'voltage', 'current', 'power', 'backEmf']);
@@ -11,20 +7,10 @@ const DEFINING = new Set(['resistance', 'capacitance', 'voltage', 'current', 'po
 /** A share this near to an end of its range is that end. */
 const AT_END = 1e-9;
 
-const known = new LastFew<Figure, Map<'min' | 'max', Facts>>(32);
-
 /**
- * The circuit with every part at exactly the value that makes a figure worst, so that one evaluation gives what otherwise
- * takes a search over all ranges. It is the corner found for the present values; for another value of a part it may be another.
+ * A circuit described anew with every part at exactly one place in its range: what `Facts.at` does without describing it.
+ * @param shares place in its range, −1 … 1, by element id, or id and field where not the defining one; others: nominal
  */
-export function cornerFacts({ circuit, conditions }: Facts, figure: Figure, end: 'min' | 'max'): Facts {
-  const corners = known.get(figure, () => new Map());
-  const corner = corners.get(end) ?? createFacts(cornerCircuit(circuit, conditions, figure.at[end]), conditions);
-  corners.set(end, corner);
-  return corner;
-}
-
-/** @param shares place in its range, −1 … 1, by element id, or id and field where not the defining one; others: nominal */
 export function cornerCircuit(
   circuit: ResolvedCircuit,
   conditions: Conditions,

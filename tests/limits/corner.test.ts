@@ -4,7 +4,7 @@ import { createFacts } from '../../src/facts/create-facts.js';
 import type { Facts } from '../../src/facts/facts.js';
 import type { Figure } from '../../src/facts/figure.js';
 import { computeLimits } from '../../src/limits/index.js';
-import { cornerCircuit, cornerFacts } from '../../src/limits/corner-facts.js';
+import { cornerCircuit } from './corner-circuit.js';
 import { exampleCases } from './example-cases.js';
 import { conditionsOf, plainCircuit, q } from './plain-car.js';
 
@@ -62,12 +62,12 @@ describe('a corner of a circuit', () => {
         const found = worst + (end === 'min' ? 1 : -1) * (gap?.[end] ?? 0);
         expect(Math.abs((actual ?? Number.NaN) / found - 1)).toBeLessThan(1e-9);
       };
-      near(cornerFacts(facts, steadyRatio, 'min').rise.steadyRatio.nominal, steadyRatio, 'min');
-      near(cornerFacts(facts, peakCurrent, 'max').rise.peakCurrent.nominal, peakCurrent, 'max');
-      near(cornerFacts(facts, timeToThreshold, 'max').rise.timeToThreshold.nominal, timeToThreshold, 'max');
+      near(facts.at(steadyRatio.at.min).rise.steadyRatio.nominal, steadyRatio, 'min');
+      near(facts.at(peakCurrent.at.max).rise.peakCurrent.nominal, peakCurrent, 'max');
+      near(facts.at(timeToThreshold.at.max).rise.timeToThreshold.nominal, timeToThreshold, 'max');
       for (const [index, fall] of facts.falls.entries()) {
         for (const [place, { timeToLimit }] of fall.voltages.entries()) {
-          const corner = cornerFacts(facts, timeToLimit, 'max').falls[index]?.voltages[place];
+          const corner = facts.at(timeToLimit.at.max).falls[index]?.voltages[place];
           near(corner?.timeToLimit.nominal ?? null, timeToLimit, 'max');
         }
       }
@@ -111,6 +111,8 @@ describe('the worst case that a limit was taken at', () => {
         expect([id, Object.keys(at).includes(element)]).toEqual([id, false]);
         expect([id, Object.keys(at).length > 2]).toEqual([id, true]);
         const corner = createFacts(cornerCircuit(facts.circuit, facts.conditions, at), facts.conditions);
+        const quick = share(facts.at(at).vary(element, value ?? 0), facts);
+        expect([id, Math.abs(quick / share(corner.vary(element, value ?? 0), facts) - 1) < 1e-9]).toEqual([id, true]);
         // At a corner stands what was found; a bound keeps clear of the gap beyond it too.
         const gaps = facts.falls.flatMap(({ voltages }) =>
           voltages.map(({ timeToLimit }) => (timeToLimit.gap?.max ?? 0) / (timeToLimit.max ?? 1)),
