@@ -37,7 +37,7 @@ describe('the work for all limits of a car', () => {
     if (rise === undefined) throw new Error('the example is gone');
     const asked: string[] = [];
     const vary: Facts['vary'] = (id, value, only) => {
-      asked.push(`${id} ${value} ${only ?? ''}`);
+      asked.push(`${id} ${JSON.stringify(value)} ${only ?? ''}`);
       return rise.facts.vary(id, value, only);
     };
     computeLimits(Object.create(rise.facts, { vary: { value: vary } }) as Facts);
