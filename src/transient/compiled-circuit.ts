@@ -1,3 +1,4 @@
+import { LastFew } from '../circuit/last-few.js';
 import type { Element, ElementKind, ResolvedCircuit, Toleranced } from '../circuit/model.js';
 
 /** One number of the circuit that the computation uses, with its range. */
@@ -49,8 +50,14 @@ export interface CompiledCircuit {
 
 const ZERO: Toleranced = { min: 0, nominal: 0, max: 0, toleranceStated: true };
 
-/** Numbers the nodes, elements and parameters of a circuit. Elements keep their order of id. */
+const known = new LastFew<ResolvedCircuit, CompiledCircuit>(4);
+
+/** Numbers the nodes, elements and parameters of a circuit, once for each of the last few. Elements keep their order of id. */
 export function compileCircuit(circuit: ResolvedCircuit): CompiledCircuit {
+  return known.get(circuit, () => compile(circuit));
+}
+
+function compile(circuit: ResolvedCircuit): CompiledCircuit {
   const nodes = new Map(circuit.nodes.map((name, index) => [name, index]));
   const parameters: Parameter[] = [];
   const parameter = (element: Element, field: string, range: Toleranced | undefined): number => {

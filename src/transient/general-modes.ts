@@ -1,19 +1,18 @@
 import type { ConductanceNetwork } from './conductance-network.js';
 import {
-  DD_ZERO,
-  type DoubleDouble,
-  ddAdd,
-  ddDivide,
-  ddFrom,
-  ddMultiply,
-  ddNegate,
-  ddSquareRoot,
-  ddSubtract,
-} from './double-double.js';
+  choleskyFactor,
+  congruence,
+  dot,
+  invert,
+  type Matrix,
+  multiply,
+  solveCholesky,
+  solveUpper,
+} from './dense-matrix.js';
+import { DD_ZERO, type DoubleDouble, ddAdd, ddFrom, ddSubtract } from './double-double.js';
 import { oneSidedJacobi } from './one-sided-jacobi.js';
+import { pivotedColumns, solveSemidefinite } from './pivoted-factors.js';
 import type { SolvedIsland } from './solved-island.js';
-
-type Matrix = DoubleDouble[][];
 
 interface BetweenNodes {
   readonly a: number;
@@ -21,9 +20,6 @@ interface BetweenNodes {
   readonly c: number;
   readonly voltage: number;
 }
-
-/** Pivots below this share of the first are no leak but the rounding of 32-digit arithmetic. */
-const NO_LEAK = 1e-26;
 
 /**
  * Modes of an island whose capacitors share no common node: to chassis, in series banks, or in groups joined by resistances only.
@@ -206,165 +202,6 @@ function capacitanceMatrix(nodes: readonly number[], branches: readonly BetweenN
     add(j, i, -c);
   }
   return matrix;
-}
-
-function dot(row: readonly DoubleDouble[], other: (k: number) => DoubleDouble): DoubleDouble {
-  return row.reduce((sum, value, k) => ddAdd(sum, ddMultiply(value, other(k))), DD_ZERO);
-}
-
-function multiply(a: Matrix, b: Matrix): Matrix {
-  return a.map((row) => (b[0] ?? []).map((_, j) => dot(row, (k) => b[k]?.[j] ?? DD_ZERO)));
-}
-
-/** Gauss–Jordan on a symmetric positive definite matrix. */
-function invert(matrix: Matrix): Matrix {
-  const n = matrix.length;
-  const work = matrix.map((row, i) => [...row, ...row.map((_, j) => ddFrom(i === j ? 1 : 0))]);
-  for (let k = 0; k < n; k += 1) {
-    const pivotRow = work[k] ?? [];
-    const pivot = pivotRow[k] ?? DD_ZERO;
-    work[k] = pivotRow.map((value) => ddDivide(value, pivot));
-    for (let i = 0; i < n; i += 1) {
-      const row = work[i] ?? [];
-      const factor = row[k] ?? DD_ZERO;
-      if (i !== k && factor.hi !== 0)
-        work[i] = row.map((value, j) => ddSubtract(value, ddMultiply(factor, work[k]?.[j] ?? DD_ZERO)));
-    }
-  }
-  return work.map((row) => row.slice(n));
-}
-
-/** K with K·Kᵀ = matrix, lower triangular. */
-function choleskyFactor(matrix: Matrix): Matrix {
-  const n = matrix.length;
-  const factor: Matrix = matrix.map((row) => row.map(() => DD_ZERO));
-  for (let i = 0; i < n; i += 1) {
-    const row = factor[i] ?? [];
-    for (let j = 0; j <= i; j += 1) {
-      const other = factor[j] ?? [];
-      let sum = matrix[i]?.[j] ?? DD_ZERO;
-      for (let k = 0; k < j; k += 1) sum = ddSubtract(sum, ddMultiply(row[k] ?? DD_ZERO, other[k] ?? DD_ZERO));
-      row[j] = i === j ? ddSquareRoot(sum) : ddDivide(sum, other[j] ?? DD_ZERO);
-    }
-  }
-  return factor;
-}
-
-/** Solves K·x = b. */
-function solveLower(factor: Matrix, b: readonly DoubleDouble[]): DoubleDouble[] {
-  const x: DoubleDouble[] = [];
-  factor.forEach((row, i) => {
-    let sum = b[i] ?? DD_ZERO;
-    for (let k = 0; k < i; k += 1) sum = ddSubtract(sum, ddMultiply(row[k] ?? DD_ZERO, x[k] ?? DD_ZERO));
-    x.push(ddDivide(sum, row[i] ?? DD_ZERO));
-  });
-  return x;
-}
-
-/** Solves Kᵀ·x = b in double precision. */
-function solveUpper(factor: Matrix, b: Float64Array): Float64Array {
-  const n = factor.length;
-  const x = Float64Array.from(b);
-  for (let i = n - 1; i >= 0; i -= 1) {
-    for (let k = i + 1; k < n; k += 1) x[i] = (x[i] as number) - (factor[k]?.[i]?.hi ?? 0) * (x[k] as number);
-    x[i] = (x[i] as number) / (factor[i]?.[i]?.hi ?? 1);
-  }
-  return x;
-}
-
-function solveCholesky(factor: Matrix, b: readonly DoubleDouble[]): Float64Array {
-  return solveUpper(
-    factor,
-    Float64Array.from(solveLower(factor, b), (value) => value.hi),
-  );
-}
-
-/** K⁻¹·G·K⁻ᵀ. */
-function congruence(factor: Matrix, g: Matrix): Matrix {
-  const half = transpose(g.map((row) => solveLower(factor, row)));
-  return half.map((row) => solveLower(factor, row));
-}
-
-function transpose(matrix: Matrix): Matrix {
-  return (matrix[0] ?? []).map((_, j) => matrix.map((row) => row[j] ?? DD_ZERO));
-}
-
-/** P·L·D^½ of the pivoted factorisation S = P·L·D·Lᵀ·Pᵀ, columns one after the other, and null vectors of S. */
-function pivotedColumns(matrix: Matrix): { columns: Float64Array; loose: Float64Array[]; condition: number } {
-  const n = matrix.length;
-  const work = matrix.map((row) => [...row]);
-  const columns = new Float64Array(n * n);
-  const left = new Set<number>(work.keys());
-  const pivots: { index: number; column: DoubleDouble[] }[] = [];
-  let first = 0;
-  let least = 1;
-  while (left.size > 0) {
-    let pivot = -1;
-    for (const k of left) if (pivot < 0 || (work[k]?.[k]?.hi ?? 0) > (work[pivot]?.[pivot]?.hi ?? 0)) pivot = k;
-    const value = work[pivot]?.[pivot] ?? DD_ZERO;
-    if (first === 0) first = value.hi;
-    if (!(value.hi > first * NO_LEAK)) break;
-    least = value.hi / first;
-    left.delete(pivot);
-    const column = work.map((row, i) =>
-      i === pivot ? ddFrom(1) : left.has(i) ? ddDivide(row[pivot] ?? DD_ZERO, value) : DD_ZERO,
-    );
-    const root = ddSquareRoot(value);
-    column.forEach((entry, i) => {
-      columns[pivots.length * n + i] = ddMultiply(entry, root).hi;
-    });
-    for (const i of left) {
-      const row = work[i] ?? [];
-      const scale = ddMultiply(column[i] ?? DD_ZERO, value);
-      for (const j of left) row[j] = ddSubtract(row[j] ?? DD_ZERO, ddMultiply(scale, column[j] ?? DD_ZERO));
-    }
-    pivots.push({ index: pivot, column });
-  }
-  const loose = [...left].map((index) => {
-    // Lᵀ·z = e: back through the pivots.
-    const z: DoubleDouble[] = work.map((_, i) => ddFrom(i === index ? 1 : 0));
-    for (const { index: p, column } of [...pivots].reverse()) {
-      z[p] = ddNegate(
-        column.reduce((sum, entry, i) => (i === p ? sum : ddAdd(sum, ddMultiply(entry, z[i] ?? DD_ZERO))), DD_ZERO),
-      );
-    }
-    return Float64Array.from(z, (value) => value.hi);
-  });
-  return { columns, loose, condition: 1 / least };
-}
-
-/** A solution of G·x = b for a positive semidefinite G, 0 where G leaves it free. */
-function solveSemidefinite(g: Matrix, b: readonly DoubleDouble[]): Float64Array {
-  const n = g.length;
-  const work = g.map((row, i) => [...row, b[i] ?? DD_ZERO]);
-  const left = new Set<number>(work.keys());
-  const pivots: number[] = [];
-  let first = 0;
-  while (left.size > 0) {
-    let pivot = -1;
-    for (const k of left) if (pivot < 0 || (work[k]?.[k]?.hi ?? 0) > (work[pivot]?.[pivot]?.hi ?? 0)) pivot = k;
-    const row = work[pivot] ?? [];
-    const value = row[pivot] ?? DD_ZERO;
-    if (first === 0) first = value.hi;
-    if (!(value.hi > first * NO_LEAK)) break;
-    left.delete(pivot);
-    pivots.push(pivot);
-    for (const i of left) {
-      const line = work[i] ?? [];
-      const factor = ddDivide(line[pivot] ?? DD_ZERO, value);
-      for (let j = 0; j <= n; j += 1) line[j] = ddSubtract(line[j] ?? DD_ZERO, ddMultiply(factor, row[j] ?? DD_ZERO));
-    }
-  }
-  const x: DoubleDouble[] = work.map(() => DD_ZERO);
-  const known = new Set<number>(left);
-  for (const pivot of pivots.reverse()) {
-    const row = work[pivot] ?? [];
-    let sum = row[n] ?? DD_ZERO;
-    for (const j of known) sum = ddSubtract(sum, ddMultiply(row[j] ?? DD_ZERO, x[j] ?? DD_ZERO));
-    x[pivot] = ddDivide(sum, row[pivot] ?? DD_ZERO);
-    known.add(pivot);
-  }
-  return Float64Array.from(x, (value) => value.hi);
 }
 
 function project(vector: Float64Array, unit: Float64Array): void {

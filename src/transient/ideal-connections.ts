@@ -1,5 +1,6 @@
+import { NodeUnion } from '../circuit/node-union.js';
 import { type CompiledCircuit, type CompiledElement, Mode, type Modes, type Values } from './compiled-circuit.js';
-import { type IdealEdge, PotentialGroups } from './potential-groups.js';
+import { type IdealEdge, treePath } from './tree-path.js';
 
 /** Voltages of ideal accumulators that add up: parameter index and sign. */
 type VoltageSum = ReadonlyArray<{ readonly parameter: number; readonly sign: 1 | -1 }>;
@@ -20,7 +21,7 @@ export class IdealConnections {
   /** True where no ideal accumulator is joined in: every offset is 0. */
   readonly withoutOffsets: boolean;
 
-  private readonly groups: PotentialGroups;
+  private readonly groups: NodeUnion;
   private readonly noOffsets: readonly number[];
   private readonly sums: (VoltageSum | undefined)[] = [];
   private readonly behind = new Map<number, Carried>();
@@ -31,9 +32,12 @@ export class IdealConnections {
     ties: readonly CompiledElement[],
     private readonly nodeCount: number,
   ) {
-    this.groups = new PotentialGroups(nodeCount);
-    for (const element of ties) this.groups.tie(element.index, element.a, element.b, 0);
-    this.edges = this.groups.edges;
+    this.groups = new NodeUnion(nodeCount);
+    this.edges = ties.map(({ index, a, b }) => {
+      const tree = this.groups.find(a) !== this.groups.find(b);
+      this.groups.join(a, b);
+      return { element: index, a, b, tree };
+    });
     const edgeOf = new Array<number>(compiled.elements.length).fill(-1);
     this.edges.forEach((edge, k) => {
       edgeOf[edge.element] = k;
@@ -81,7 +85,7 @@ export class IdealConnections {
       const between = this.offset(edge.a, values) - this.offset(edge.b, values) - this.ownVoltage(edge.element, values);
       const scale = Math.max(1, Math.abs(this.offset(edge.a, values)), Math.abs(this.ownVoltage(edge.element, values)));
       if (Math.abs(between) <= SAME_VOLTAGE * scale) continue;
-      return [edge.element, ...this.groups.path(edge.b, edge.a)].map(
+      return [edge.element, ...treePath(this.edges, edge.b, edge.a)].map(
         (index) => this.compiled.elements[index] as CompiledElement,
       );
     }
@@ -139,7 +143,7 @@ export class IdealConnections {
     const root = this.groups.find(node);
     const sum: { parameter: number; sign: 1 | -1 }[] = [];
     let here = root;
-    for (const index of this.groups.path(root, node)) {
+    for (const index of treePath(this.edges, root, node)) {
       const element = this.compiled.elements[index] as CompiledElement;
       const forward = element.a === here;
       here = forward ? element.b : element.a;

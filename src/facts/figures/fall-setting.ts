@@ -133,7 +133,7 @@ export class FallSetting {
   }
 
   releaseRole(index: number): ReleaseParameter['role'] | undefined {
-    return this.releases[index - this.count]?.role;
+    return index < this.count ? undefined : this.releases[index - this.count]?.role;
   }
 
   isVoltage(index: number): boolean {
