@@ -193,7 +193,7 @@ export interface Rise {
   /** The same rise, its nominal figures only, with each part moved alone. */
   singleMoves(): readonly SingleMove<Rise>[];
   /** The resistor the figures speak of; absent where none carries the rise. */
-  readonly resistor?: string;
+  readonly resistor?: string | undefined;
 }
 
 /** What the comparison senses against what stands on a capacitor, in one state. */

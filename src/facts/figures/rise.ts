@@ -1,83 +1,29 @@
 import type { Resistor } from '../../circuit/model.js';
-import type { Box } from '../../transient/box.js';
 import { type Bounds, boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
-import {
-  type CompiledCircuit,
-  type CompiledElement,
-  compileCircuit,
-  type Values,
-} from '../../transient/compiled-circuit.js';
-import { largestSize, integralOfSquare, type Piece } from '../../transient/piecewise.js';
-import { type Lump, mostFedIn } from '../../transient/lump.js';
+import type { Box } from '../../transient/box.js';
+import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
+import { integralOfSquare, largestSize, type Piece } from '../../transient/piecewise.js';
 import type { Pulses } from '../../transient/thermal-history.js';
-import type { Directions } from '../../transient/network-signs.js';
-import type { Conditions } from '../conditions.js';
-import type { PartRange, Rise, SingleMove, Topology } from '../facts.js';
+import type { PartRange, Rise, SingleMove } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
-import { ByValues } from './by-values.js';
-import { figureOf, nameOf, type NamedParameter, noFigure, noTimeFigure, timeFigureOf } from './figure-of.js';
-import { withEventMeter } from './event-meter.js';
+import { type ClosureBound, closureBound } from './closure-bound.js';
+import { figureOf, noFigure, noTimeFigure, timeFigureOf } from './figure-of.js';
+import { fixed } from './fixed.js';
 import { missingInLoop } from './missing-in-loop.js';
 import { missingResistances } from './missing-resistances.js';
-import { type ClosureBound, closureBound } from './closure-bound.js';
-import { corner, heatBound } from './heat-bounds.js';
-import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
-import { modesAfterClosing, RiseRun, type RiseSetting } from './rise-run.js';
-import { RiseSigns } from './rise-signs.js';
 import { placed } from './placed.js';
-import type { RiseState } from './rise-state.js';
+import { RiseModel } from './rise-model.js';
+import type { RiseSetting } from './rise-run.js';
 import { singleMoves } from './single-moves.js';
-import { fixed } from './fixed.js';
 import { backToBack, once, thermalOf, thermalPeak } from './thermal-peak.js';
-import { circuitBox } from './tolerance-of.js';
-import type { ResolvedCircuit } from '../../circuit/model.js';
 
 /** The figures of the rise, each computed when it is first read. */
-export class RiseFacts implements Rise {
-  readonly resistor?: string;
-
-  private readonly compiled: CompiledCircuit;
-  private readonly box: Box;
-  private readonly names: readonly NamedParameter[];
-  private readonly setting: RiseSetting | undefined;
-  private readonly part: CompiledElement | undefined;
-  private readonly runs = new ByValues<RiseRun>();
+export class RiseFacts extends RiseModel implements Rise {
   private readonly figures = new Map<string, Figure>();
-  private readonly signs: RiseSigns | undefined;
   private heat: { readonly bounds: Bounds | undefined } | undefined;
 
-  constructor(
-    circuit: ResolvedCircuit,
-    private readonly topology: Topology,
-    private readonly conditions: Conditions,
-    private readonly rise: RiseState,
-    varied?: { readonly parent: RiseFacts; readonly box: Box },
-  ) {
-    if (varied !== undefined) {
-      const { parent } = varied;
-      // Directions rest on the graph and on signs that hold for all positive values, so a varied circuit keeps them.
-      this.compiled = parent.compiled;
-      this.names = parent.names;
-      this.setting = parent.setting;
-      this.signs = parent.signs;
-      this.box = varied.box;
-    } else {
-      const { compiled, box, names } = compileRise(circuit, topology, conditions);
-      this.compiled = compiled;
-      this.names = names;
-      this.box = box;
-      const chain = accumulatorChain(compiled, topology);
-      const [positive, negative] = circuit.link ?? [];
-      const a = compiled.nodes.get(positive ?? '');
-      const b = compiled.nodes.get(negative ?? '');
-      if (a !== undefined && b !== undefined && chain.length > 0) {
-        const link = { a, b };
-        this.setting = { state: rise, modesAfter: modesAfterClosing(compiled, rise), chain, link };
-        this.signs = new RiseSigns(compiled, box, rise, link);
-      }
-    }
-    this.part = this.largestPrechargeResistor();
-    if (this.part !== undefined) this.resistor = this.part.id;
+  get resistor(): string | undefined {
+    return this.part?.id;
   }
 
   /** The same rise with one part at exactly the value, or anywhere in a range, its figures at one end only where that is named. */
@@ -229,18 +175,6 @@ export class RiseFacts implements Rise {
     });
   }
 
-  /** The ratio that ends the rise: the car's own setting, else the ruleset's level. */
-  get setLevel(): number {
-    return this.compiled.circuit.control.precharge?.threshold ?? this.conditions.threshold;
-  }
-
-  /** The rise at one set of values. */
-  run(values: Values): RiseRun {
-    const { setting } = this;
-    if (setting === undefined) throw new Error('a rise needs a link and an accumulator');
-    return this.runs.get(values, (own) => new RiseRun(this.compiled, own, setting));
-  }
-
   private figure(key: string, make: (setting: RiseSetting) => Figure): Figure {
     const known = this.figures.get(key);
     if (known !== undefined) return known;
@@ -259,10 +193,6 @@ export class RiseFacts implements Rise {
       if (missing === undefined) throw error;
       return noFigure('ideal-loop', missing);
     }
-  }
-
-  private bounded(evaluate: (values: Values) => number, dependence: Dependence): Figure {
-    return figureOf(this.box, boundsOf(this.box, evaluate, dependence), this.names, dependence.direction);
   }
 
   private ofResistor(evaluate: (part: CompiledElement, values: Values) => number, kind: 'current' | 'power'): Figure {
@@ -337,123 +267,10 @@ export class RiseFacts implements Rise {
     });
   }
 
-  private heatBound(part: CompiledElement, ratio: number | undefined, end: 'min' | 'max'): number | undefined {
-    const { setting, signs } = this;
-    const state = signs?.one ?? signs?.lumped?.state;
-    if (setting === undefined || state === undefined || !this.onlyVoltage) return undefined;
-    const lumped = signs?.one === undefined ? signs?.lumped : undefined;
-    // Left on for ever the small voltages that lumping neglects add up without end.
-    if (lumped !== undefined && ratio === undefined) return undefined;
-    const off = lumped === undefined ? 0 : this.offBy(lumped);
-    return heatBound(
-      {
-        box: lumped?.without(this.box) ?? this.box,
-        state,
-        part,
-        link: setting.link,
-        read: (values) => this.run(values).heatReading(part.index),
-        voltage: setting.chain[0]?.index,
-        ratio,
-        off,
-        offRatio: off / this.highestVoltage(),
-      },
-      end,
-    );
-  }
-
-  /** The time with several capacitors taken as one, as far off as that may be. */
-  private roughTime(ratio: number, end: 'min' | 'max'): number | undefined {
-    const { signs, setting } = this;
-    const lumped = signs?.lumped;
-    if (lumped === undefined || setting === undefined || !this.onlyVoltage) return undefined;
-    const off = this.offBy(lumped) / this.highestVoltage();
-    const level = end === 'max' ? ratio + off : ratio - off;
-    const directions = this.ratio(lumped.state.timeToReach(setting.link, level), -1);
-    const values = corner(lumped.without(this.box), directions, end);
-    return values && this.run(values).timeTo(level);
-  }
-
-  /** V by which no voltage is off where capacitors are taken as one. */
-  private offBy(lumped: Lump): number {
-    const fedIn = mostFedIn(this.compiled, lumped.without(this.box), this.signs?.modes ?? new Uint8Array());
-    return 2 * lumped.resistanceIn(this.box) * fedIn;
-  }
-
-  /** V between the outermost poles at most. */
-  private highestVoltage(): number {
-    const values = this.box.nominal.slice();
-    for (const { index, high } of this.box.uncertain) if (this.isVoltage(index)) values[index] = high;
-    return this.setting === undefined ? 0 : openCircuitVoltage(this.setting.chain, values);
-  }
-
   private peak(part: CompiledElement, values: Values): number {
     const run = this.run(values);
     return largestSize(run.current(part.index), run.timeTo(this.setLevel));
   }
-
-  /**
-   * For a figure relative to the open-circuit voltage: a single accumulator's voltage scales everything and drops out, but for what
-   * loads of constant current or power draw, which weighs less the higher it is.
-   * @param higher what the figure then does
-   */
-  private ratio(directions: Directions | undefined, higher: 1 | -1): Directions {
-    const { scales } = this.signs ?? {};
-    return (index) => {
-      if (directions === undefined) return undefined;
-      if (!this.isVoltage(index)) return directions(index);
-      return this.onlyVoltage ? (scales === true ? 0 : higher) : undefined;
-    };
-  }
-
-  /** What can be told of any heat or current: it grows with the only voltage, heat with the only capacitance (time is stretched); what carries nothing has no part in it. */
-  private scaling(): Directions {
-    const state = this.signs?.one;
-    const shown = state?.timeConstant();
-    const steady = this.setting === undefined ? undefined : state?.steadyVoltage(this.setting.link);
-    return (index) => {
-      if (shown === undefined || steady === undefined) return undefined;
-      if (this.isVoltage(index)) return this.onlyVoltage ? 1 : undefined;
-      if (this.isCapacitance(index)) return 1;
-      return shown(index) === 0 && steady(index) === 0 ? 0 : undefined;
-    };
-  }
-
-  private get onlyVoltage(): boolean {
-    return this.compiled.parameters.filter(({ field }) => field === 'voltage').length === 1;
-  }
-
-  private isResistance(index: number): boolean {
-    const field = this.compiled.parameters[index]?.field;
-    return field === 'resistance' || field === 'esr';
-  }
-
-  private isVoltage(index: number): boolean {
-    const parameter = this.compiled.parameters[index];
-    return parameter?.field === 'voltage';
-  }
-
-  private isCapacitance(index: number): boolean {
-    return this.compiled.parameters[index]?.field === 'capacitance';
-  }
-
-  private largestPrechargeResistor(): CompiledElement | undefined {
-    const parts = this.topology.prechargeResistors
-      .filter((id) => this.topology.prechargePath.includes(id) || this.topology.prechargePath.length === 0)
-      .map((id) => this.compiled.byId.get(id))
-      .filter((part) => part !== undefined);
-    return parts.reduce<CompiledElement | undefined>((largest, part) => {
-      const ohms = (each: CompiledElement): number => this.box.nominal[each.primary] as number;
-      return largest === undefined || ohms(part) > ohms(largest) ? part : largest;
-    }, undefined);
-  }
-}
-
-function compileRise(circuit: ResolvedCircuit, topology: Topology, conditions: Conditions) {
-  const compiled = compileCircuit(withEventMeter(circuit, topology, conditions.eventMeterResistance));
-  const names = compiled.parameters.map((parameter) =>
-    nameOf(parameter, compiled.byId.get(parameter.element)?.kind ?? ''),
-  );
-  return { compiled, box: circuitBox(compiled, conditions), names };
 }
 
 function finiteOr(value: number, other: number): number {

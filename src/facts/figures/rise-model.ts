@@ -1,0 +1,202 @@
+import type { ResolvedCircuit } from '../../circuit/model.js';
+import { boundsOf, type Dependence } from '../../transient/bounds.js';
+import type { Box } from '../../transient/box.js';
+import {
+  type CompiledCircuit,
+  type CompiledElement,
+  compileCircuit,
+  type Values,
+} from '../../transient/compiled-circuit.js';
+import { type Lump, mostFedIn } from '../../transient/lump.js';
+import type { Directions } from '../../transient/network-signs.js';
+import type { Conditions } from '../conditions.js';
+import type { Topology } from '../facts.js';
+import type { Figure } from '../figure.js';
+import { ByValues } from './by-values.js';
+import { withEventMeter } from './event-meter.js';
+import { figureOf, nameOf, type NamedParameter } from './figure-of.js';
+import { corner, heatBound } from './heat-bounds.js';
+import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
+import { modesAfterClosing, RiseRun, type RiseSetting } from './rise-run.js';
+import { RiseSigns } from './rise-signs.js';
+import type { RiseState } from './rise-state.js';
+import { circuitBox } from './tolerance-of.js';
+
+/** What the figures of a rise are made of: its circuit and ranges, its runs, and what is proved of it. */
+export class RiseModel {
+  /** The part that the figures speak of: the largest pre-charge resistor that carries the rise. */
+  protected readonly part: CompiledElement | undefined;
+  protected readonly compiled: CompiledCircuit;
+  protected readonly box: Box;
+  protected readonly names: readonly NamedParameter[];
+  protected readonly setting: RiseSetting | undefined;
+  protected readonly signs: RiseSigns | undefined;
+  private readonly runs = new ByValues<RiseRun>();
+
+  constructor(
+    circuit: ResolvedCircuit,
+    protected readonly topology: Topology,
+    protected readonly conditions: Conditions,
+    protected readonly rise: RiseState,
+    varied?: { readonly parent: RiseModel; readonly box: Box },
+  ) {
+    if (varied !== undefined) {
+      const { parent } = varied;
+      // Directions rest on the graph and on signs that hold for all positive values, so a varied circuit keeps them.
+      this.compiled = parent.compiled;
+      this.names = parent.names;
+      this.setting = parent.setting;
+      this.signs = parent.signs;
+      this.box = varied.box;
+    } else {
+      const { compiled, box, names } = compileRise(circuit, topology, conditions);
+      this.compiled = compiled;
+      this.names = names;
+      this.box = box;
+      const chain = accumulatorChain(compiled, topology);
+      const [positive, negative] = circuit.link ?? [];
+      const a = compiled.nodes.get(positive ?? '');
+      const b = compiled.nodes.get(negative ?? '');
+      if (a !== undefined && b !== undefined && chain.length > 0) {
+        const link = { a, b };
+        this.setting = { state: rise, modesAfter: modesAfterClosing(compiled, rise), chain, link };
+        this.signs = new RiseSigns(compiled, box, rise, link);
+      }
+    }
+    this.part = this.largestPrechargeResistor();
+  }
+
+  /** The ratio that ends the rise: the car's own setting, else the ruleset's level. */
+  get setLevel(): number {
+    return this.compiled.circuit.control.precharge?.threshold ?? this.conditions.threshold;
+  }
+
+  /** The rise at one set of values. */
+  run(values: Values): RiseRun {
+    const { setting } = this;
+    if (setting === undefined) throw new Error('a rise needs a link and an accumulator');
+    return this.runs.get(values, (own) => new RiseRun(this.compiled, own, setting));
+  }
+
+  protected bounded(evaluate: (values: Values) => number, dependence: Dependence): Figure {
+    return figureOf(this.box, boundsOf(this.box, evaluate, dependence), this.names, dependence.direction);
+  }
+
+  // ---------------------------------------------------------------- what nothing lies beyond
+
+  /** J that the part takes at most (least) up to a ratio; undefined: nothing bounds it. */
+  protected heatBound(part: CompiledElement, ratio: number | undefined, end: 'min' | 'max'): number | undefined {
+    const { setting, signs } = this;
+    const state = signs?.one ?? signs?.lumped?.state;
+    if (setting === undefined || state === undefined || !this.onlyVoltage) return undefined;
+    const lumped = signs?.one === undefined ? signs?.lumped : undefined;
+    // Left on for ever the small voltages that lumping neglects add up without end.
+    if (lumped !== undefined && ratio === undefined) return undefined;
+    const off = lumped === undefined ? 0 : this.offBy(lumped);
+    return heatBound(
+      {
+        box: lumped?.without(this.box) ?? this.box,
+        state,
+        part,
+        link: setting.link,
+        read: (values) => this.run(values).heatReading(part.index),
+        voltage: setting.chain[0]?.index,
+        ratio,
+        off,
+        offRatio: off / this.highestVoltage(),
+      },
+      end,
+    );
+  }
+
+  /** The time with several capacitors taken as one, as far off as that may be. */
+  protected roughTime(ratio: number, end: 'min' | 'max'): number | undefined {
+    const { signs, setting } = this;
+    const lumped = signs?.lumped;
+    if (lumped === undefined || setting === undefined || !this.onlyVoltage) return undefined;
+    const off = this.offBy(lumped) / this.highestVoltage();
+    const level = end === 'max' ? ratio + off : ratio - off;
+    const directions = this.ratio(lumped.state.timeToReach(setting.link, level), -1);
+    const values = corner(lumped.without(this.box), directions, end);
+    return values && this.run(values).timeTo(level);
+  }
+
+  /** V by which no voltage is off where capacitors are taken as one. */
+  private offBy(lumped: Lump): number {
+    const fedIn = mostFedIn(this.compiled, lumped.without(this.box), this.signs?.modes ?? new Uint8Array());
+    return 2 * lumped.resistanceIn(this.box) * fedIn;
+  }
+
+  /** V between the outermost poles at most. */
+  private highestVoltage(): number {
+    const values = this.box.nominal.slice();
+    for (const { index, high } of this.box.uncertain) if (this.isVoltage(index)) values[index] = high;
+    return this.setting === undefined ? 0 : openCircuitVoltage(this.setting.chain, values);
+  }
+
+  // ---------------------------------------------------------------- parameters
+
+  /**
+   * For a figure relative to the open-circuit voltage: a single accumulator's voltage scales everything and drops out, but for what
+   * loads of constant current or power draw, which weighs less the higher it is.
+   * @param higher what the figure then does
+   */
+  protected ratio(directions: Directions | undefined, higher: 1 | -1): Directions {
+    const { scales } = this.signs ?? {};
+    return (index) => {
+      if (directions === undefined) return undefined;
+      if (!this.isVoltage(index)) return directions(index);
+      return this.onlyVoltage ? (scales === true ? 0 : higher) : undefined;
+    };
+  }
+
+  /** What can be told of any heat or current: it grows with the only voltage, heat with the only capacitance (time is stretched); what carries nothing has no part in it. */
+  protected scaling(): Directions {
+    const state = this.signs?.one;
+    const shown = state?.timeConstant();
+    const steady = this.setting === undefined ? undefined : state?.steadyVoltage(this.setting.link);
+    return (index) => {
+      if (shown === undefined || steady === undefined) return undefined;
+      if (this.isVoltage(index)) return this.onlyVoltage ? 1 : undefined;
+      if (this.isCapacitance(index)) return 1;
+      return shown(index) === 0 && steady(index) === 0 ? 0 : undefined;
+    };
+  }
+
+  protected get onlyVoltage(): boolean {
+    return this.compiled.parameters.filter(({ field }) => field === 'voltage').length === 1;
+  }
+
+  protected isResistance(index: number): boolean {
+    const field = this.compiled.parameters[index]?.field;
+    return field === 'resistance' || field === 'esr';
+  }
+
+  protected isVoltage(index: number): boolean {
+    const parameter = this.compiled.parameters[index];
+    return parameter?.field === 'voltage';
+  }
+
+  protected isCapacitance(index: number): boolean {
+    return this.compiled.parameters[index]?.field === 'capacitance';
+  }
+
+  private largestPrechargeResistor(): CompiledElement | undefined {
+    const parts = this.topology.prechargeResistors
+      .filter((id) => this.topology.prechargePath.includes(id) || this.topology.prechargePath.length === 0)
+      .map((id) => this.compiled.byId.get(id))
+      .filter((part) => part !== undefined);
+    return parts.reduce<CompiledElement | undefined>((largest, part) => {
+      const ohms = (each: CompiledElement): number => this.box.nominal[each.primary] as number;
+      return largest === undefined || ohms(part) > ohms(largest) ? part : largest;
+    }, undefined);
+  }
+}
+
+function compileRise(circuit: ResolvedCircuit, topology: Topology, conditions: Conditions) {
+  const compiled = compileCircuit(withEventMeter(circuit, topology, conditions.eventMeterResistance));
+  const names = compiled.parameters.map((parameter) =>
+    nameOf(parameter, compiled.byId.get(parameter.element)?.kind ?? ''),
+  );
+  return { compiled, box: circuitBox(compiled, conditions), names };
+}
