@@ -1,21 +1,11 @@
-import { boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
-import {
-  type CompiledCircuit,
-  type CompiledElement,
-  Mode,
-  type Modes,
-  type Values,
-} from '../../transient/compiled-circuit.js';
-import { fallDirections } from '../../transient/fall-directions.js';
-import { type Lump, lump } from '../../transient/lump.js';
-import { OneState } from '../../transient/one-state.js';
-import type { Fall, FallVoltage, SeparationState } from '../facts.js';
+import type { Direction } from '../../transient/bounds.js';
+import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
+import type { Fall, FallVoltage } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
-import { ByValues } from './by-values.js';
-import { FallRun, type Watched } from './fall-run.js';
-import { corner } from './heat-bounds.js';
-import type { Directions, FallSetting } from './fall-setting.js';
-import { figureOf, noFigure } from './figure-of.js';
+import { FallModel } from './fall-model.js';
+import { FallRun } from './fall-run.js';
+import type { Directions } from './fall-setting.js';
+import { noFigure } from './figure-of.js';
 import { thermalOf, thermalPeak, withLastWhole } from './thermal-peak.js';
 import { watchedPlaces } from './watched-places.js';
 import { WatchedVoltage } from './watched-voltage.js';
@@ -24,11 +14,7 @@ import { WatchedVoltage } from './watched-voltage.js';
 const SAME_VOLTAGE = 1e-3;
 
 /** One separation state, each figure computed when it is first read. */
-export class FallFacts implements Fall {
-  readonly required: boolean;
-  private readonly runs = new ByValues<FallRun>();
-  private readonly unfused: boolean;
-  private known: Directions | undefined;
+export class FallFacts extends FallModel implements Fall {
   private memo: {
     voltages?: readonly FallVoltage[];
     energy?: Map<string, Figure>;
@@ -37,13 +23,9 @@ export class FallFacts implements Fall {
     start?: Figure;
   } = {};
 
-  constructor(
-    readonly setting: FallSetting,
-    readonly state: SeparationState,
-    private readonly absent: readonly string[] = [],
-  ) {
-    this.required = setting.conditions.separationStates.includes(state.scenario) || state.scenario === 'shutdown';
-    this.unfused = absent.length > 0;
+  get required(): boolean {
+    const { scenario } = this.state;
+    return scenario === 'shutdown' || this.setting.conditions.separationStates.includes(scenario);
   }
 
   get startVoltage(): Figure {
@@ -65,7 +47,7 @@ export class FallFacts implements Fall {
   }
 
   get worstWithoutFuses(): FallVoltage | undefined {
-    if (this.unfused) return this.worst;
+    if (this.absent.length > 0) return this.worst;
     if (this.memo.unfused === undefined) {
       const fuses = this.setting.compiled.elements.filter((element) => element.kind === 'fuse');
       const nominal = this.run(this.setting.box.nominal);
@@ -164,34 +146,6 @@ export class FallFacts implements Fall {
     );
   }
 
-  /** Of a time counted from the opening of the shutdown circuit (`clocked`) or of the isolation relays. */
-  timeDirection(index: number, clocked: boolean): Direction {
-    const role = this.setting.releaseRole(index);
-    if (role === 'discharges') return 1;
-    // Later isolation delays all that is counted from shutdown; counted from itself it only shortens the wait for the discharge contact.
-    if (role === 'isolates') return clocked ? 1 : -1;
-    if (this.setting.isVoltage(index)) return this.setting.chain.some((each) => each.index === index) ? 1 : 0;
-    return this.direction(index);
-  }
-
-  private direction(index: number): Direction {
-    this.known ??= this.setting.directions(`${this.state.id} ${this.absent.join()}`, () => this.findDirections());
-    return this.known(index);
-  }
-
-  private findDirections(): Directions {
-    const { compiled, box, topology } = this.setting;
-    const settled = fallDirections(compiled, box, fallModes(compiled, this.state, this.absent));
-    // Also while a discharge contact is still on its way, so also with it open.
-    const open = [...this.state.open, ...topology.dischargeContacts];
-    const before = fallDirections(compiled, box, fallModes(compiled, { ...this.state, open }, this.absent));
-    return (parameter) => {
-      const first = settled(parameter);
-      const second = before(parameter);
-      return first === undefined || second === undefined ? undefined : first !== 0 ? first : second;
-    };
-  }
-
   private perResistor(read: (run: FallRun, index: number) => number, held: boolean): Map<string, Figure> {
     const { compiled, topology } = this.setting;
     const found = new Map<string, Figure>();
@@ -209,184 +163,9 @@ export class FallFacts implements Fall {
     }
     return found;
   }
-
-  /** Where bounds are known anyway. Of several capacitors: more is stored, and the resistor takes more of it the smaller it is. */
-  private likelyHeat(element: CompiledElement, index: number): Direction {
-    if (this.setting.releaseRole(index) !== undefined) return this.likelyLater(index);
-    if (this.rough === undefined) return undefined;
-    if (index === element.primary) return -1;
-    return this.setting.compiled.parameters[index]?.field === 'capacitance' || this.setting.isVoltage(index) ? 1 : 0;
-  }
-
-  /** Where bounds are known anyway, of several capacitors: a voltage is likely to last as one capacitor's does. */
-  likelyTime(index: number, clocked: boolean): Direction {
-    return this.timeDirection(index, clocked) ?? (this.rough === undefined ? undefined : 1);
-  }
-
-  /** A discharge contact that closes later is likely to leave its resistor less to take. */
-  private likelyLater(index: number): Direction {
-    const role = this.setting.releaseRole(index);
-    return role === undefined ? undefined : role === 'discharges' ? -1 : 1;
-  }
-
-  /** Of the heat in a resistor, or of its power with the start voltage held. */
-  private heatDirection(element: CompiledElement, held: boolean): Directions {
-    const power = this.oneState?.firstPower(element);
-    const shown = this.oneState?.timeConstant();
-    return (index) => {
-      // How late the discharge contact closes moves the heat by what other paths take in the meantime.
-      if (this.setting.releaseRole(index) !== undefined) return held ? 0 : undefined;
-      if (this.setting.isVoltage(index)) return this.setting.chain.length === 1 ? 1 : undefined;
-      if (held) return power?.(index);
-      return shown?.(index) === 0 ? 0 : undefined;
-    };
-  }
-
-  /**
-   * J that a resistor may take at most. With one capacitor ½·(τ/R)·y², y the voltage across it at the start, each at its own
-   * proved corner and no time lost to other paths; else all that the capacitors hold.
-   */
-  private mostHeat(element: CompiledElement, end: 'min' | 'max'): number | undefined {
-    if (end === 'min') return undefined;
-    const { oneState, setting } = this;
-    const { box } = setting;
-    if (oneState === undefined) return this.mostStored();
-    const atOnce =
-      (directions: Directions): Directions =>
-      (index) => {
-        if (setting.releaseRole(index) !== undefined) return this.likelyLater(index);
-        return setting.isVoltage(index) ? 1 : directions(index);
-      };
-    const own =
-      (directions: Directions, itself: Direction): Directions =>
-      (index) =>
-        index === element.primary ? itself : directions(index);
-    const slow = corner(box, atOnce(own(oneState.timeConstant(), -1)), 'max');
-    const first = corner(box, atOnce(own(oneState.firstCurrent(element), 1)), 'max');
-    if (slow === undefined || first === undefined) return undefined;
-    const share = this.run(slow).timeConstant() / (slow[element.primary] as number);
-    const voltage = this.run(first).startCurrent(element.index) * (first[element.primary] as number);
-    return 0.5 * share * voltage * voltage;
-  }
-
-  /** ½·C·U² of all capacitors at their most. */
-  private mostStored(): number {
-    const { compiled, share, box } = this.setting;
-    const values = corner(box, () => 1, 'max') ?? box.nominal;
-    const volts = this.setting.startVoltage(values);
-    return compiled.capacitors.reduce((sum, index) => {
-      const { id, primary } = compiled.elements[index] as CompiledElement;
-      return sum + 0.5 * (values[primary] as number) * (volts * (share.get(id) ?? 0)) ** 2;
-    }, 0);
-  }
-
-  /** W at most: a fall from one voltage puts no more than that across anything (maximum principle, capacitors on one common node). */
-  private mostPower(element: CompiledElement, end: 'min' | 'max'): number | undefined {
-    const { setting } = this;
-    if (end === 'min' || this.rough === undefined) return undefined;
-    const values = corner(setting.box, (index) => (index === element.primary ? -1 : 1), 'max') ?? setting.box.nominal;
-    return setting.startVoltage(values) ** 2 / (values[element.primary] as number);
-  }
-
-  private get oneState(): OneState | undefined {
-    const { compiled, box } = this.setting;
-    return this.setting.proof(`${this.state.id} ${this.absent.join()}`, () =>
-      OneState.of({
-        compiled,
-        box,
-        modes: fallModes(compiled, this.state, this.absent),
-        course: 'fall',
-        pairs: [],
-      }),
-    );
-  }
-
-  /** Several capacitors taken as one; undefined where they are one, or do not all fall from one voltage. */
-  private get rough(): Lump | undefined {
-    const { compiled, box, share } = this.setting;
-    return this.setting.lumped(`${this.state.id} ${this.absent.join()}`, () => {
-      if (this.oneState !== undefined || [...share.values()].some((each) => each !== 1)) return undefined;
-      // While a discharge contact is on its way less flows: what holds with it closed holds then too.
-      return lump(compiled, box, fallModes(compiled, this.state, this.absent), 'fall', undefined);
-    });
-  }
-
-  /** The time with several capacitors taken as one, as far off as that may be. */
-  roughTime(place: Watched, level: number, clocked: boolean, end: 'min' | 'max'): number | undefined {
-    const found = this.roughRun(place, clocked, end);
-    if (found === undefined) return undefined;
-    const { run, off, delay } = found;
-    return run.timeToLimit(place, end === 'max' ? level - off : level + off) + (clocked ? delay : 0);
-  }
-
-  /** Likewise the voltage at an instant, s from the clock's start. */
-  roughVoltage(place: Watched, seconds: number, clocked: boolean, end: 'min' | 'max'): number | undefined {
-    const found = this.roughRun(place, clocked, end);
-    if (found === undefined) return undefined;
-    const { run, off, delay } = found;
-    const volts = run.voltageAt(place, Math.max(0, seconds - (clocked ? delay : 0)));
-    return end === 'max' ? volts + off : Math.max(0, volts - off);
-  }
-
-  /** The lumped fall at its proved corner, by how many V it may be off, and how late it begins in s. */
-  private roughRun(place: Watched, clocked: boolean, end: 'min' | 'max') {
-    const { rough, setting } = this;
-    if (rough === undefined || !('capacitor' in place)) return undefined;
-    const box = rough.without(setting.box);
-    const table = rough.state.timeConstant();
-    const directions: Directions = (index) => {
-      if (setting.releaseRole(index) !== undefined || setting.isVoltage(index))
-        return this.timeDirection(index, clocked);
-      return table(index);
-    };
-    const values = corner(box, directions, end);
-    const fastest = corner(box, (index) => (setting.isVoltage(index) ? 1 : -1), 'max');
-    if (values === undefined || fastest === undefined) return undefined;
-    const off = 2 * rough.resistanceIn(setting.box) * this.atOnce(fastest).dischargeCurrent();
-    return { run: this.run(values), off, delay: setting.isolationDelay(values) };
-  }
-
-  /** A figure over the setting's ranges. */
-  figure(evaluate: (values: Values) => number, dependence: Dependence): Figure {
-    const { box, names } = this.setting;
-    return figureOf(box, boundsOf(box, evaluate, dependence), names, dependence.direction);
-  }
-
-  /** The fall with every discharge contact closed from the start. */
-  private atOnce(values: Values): FallRun {
-    const { compiled, share } = this.setting;
-    return new FallRun(compiled, values, this.state, this.setting.startVoltage(values), share, new Map(), this.absent);
-  }
-
-  /** The fall at one set of values. */
-  run(values: Values): FallRun {
-    return this.runs.get(
-      values,
-      (own) =>
-        new FallRun(
-          this.setting.compiled,
-          own,
-          this.state,
-          this.setting.startVoltage(own),
-          this.setting.share,
-          this.setting.closesLate(own, this.state),
-          this.absent,
-        ),
-    );
-  }
 }
 
 function slower(a: TimeFigure, b: TimeFigure): boolean {
   const order = (figure: TimeFigure): number => (figure.reached === 'always' ? (figure.max ?? 0) : Infinity);
   return order(a) > order(b);
-}
-
-function fallModes(compiled: CompiledCircuit, state: SeparationState, absent: readonly string[]): Modes {
-  const open = new Set(state.open);
-  const gone = new Set([...state.gone, ...absent]);
-  return Uint8Array.from(compiled.elements, ({ id, source }) => {
-    if (gone.has(id)) return Mode.absent;
-    if (source.kind === 'load' || source.kind === 'machine' || open.has(id)) return Mode.open;
-    return Mode.closed;
-  });
 }
