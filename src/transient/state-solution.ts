@@ -9,8 +9,7 @@ import { planOf } from './plan-of.js';
 import { ReducedNetwork } from './reduced-network.js';
 import { addToRow, emptyRow, type Row } from './row.js';
 import { signalOfRow } from './signal-of-row.js';
-import type { SolvedIsland } from './solved-island.js';
-import { solveIsland } from './solve-island.js';
+import { SolvedStates } from './solved-states.js';
 import type { PlannedCapacitor } from './planned.js';
 import type { StatePlan } from './state-plan.js';
 import type { StateStart } from './state-start.js';
@@ -44,7 +43,7 @@ export class StateSolution {
   readonly channelRates: readonly number[];
   /** Offset of each node from its merged node, V. */
   private readonly offsets: readonly number[];
-  private readonly rows: (Row | undefined)[] = [];
+  private readonly rows: (Row | undefined)[];
   /** Each mode at the start. */
   readonly start: readonly number[];
   /** Drive of mode i by channel c at [c·n + i]. */
@@ -71,27 +70,13 @@ export class StateSolution {
     this.energyLost = lost;
     this.network.eliminate();
 
-    const n = plan.stateCount;
-    const states = { rates: zeros(n), start: zeros(n), drive: zeros(n * this.channels) };
-    this.rates = states.rates;
-    this.start = states.start;
-    this.drive = states.drive;
-    let base = 0;
-    let error = 0;
-    const voltageOf = (capacitor: PlannedCapacitor): number => this.startVoltage(capacitor);
-    for (const island of plan.holding) {
-      const { common, others } = island;
-      if (common !== undefined && others.length === 1) {
-        this.placeOne(states, island.capacitors, common, others[0] as number, base);
-        base += 1;
-        continue;
-      }
-      const part = solveIsland(this.network, island, values, voltageOf);
-      this.place(states, part, base);
-      base += part.nodes.length;
-      error = Math.max(error, part.error);
-    }
-    this.estimatedError = error;
+    const solved = new SolvedStates(plan.stateCount, this.network, values, (capacitor) => this.startVoltage(capacitor));
+    for (const island of plan.holding) solved.solve(island);
+    this.rates = solved.rates;
+    this.start = solved.start;
+    this.drive = solved.drive;
+    this.rows = solved.rows;
+    this.estimatedError = solved.error;
   }
 
   /** v(a) − v(b) for two nodes of the circuit. */
@@ -193,72 +178,6 @@ export class StateSolution {
     return idealLoopFault(elements, this.state.step);
   }
 
-  /** The modes of one capacitor, or of several in parallel: no eigenproblem, the node's voltage is the mode. */
-  private placeOne(
-    { rates, start, drive }: States,
-    capacitors: readonly PlannedCapacitor[],
-    common: number,
-    node: number,
-    at: number,
-  ): void {
-    const { network } = this;
-    const n = rates.length;
-    let farads = 0;
-    for (const { element } of capacitors) farads += this.values[element.primary] as number;
-    const first = capacitors[0] as PlannedCapacitor;
-    rates[at] = network.conductance(node, common) / farads;
-    start[at] = first.ma === common ? -this.startVoltage(first) : this.startVoltage(first);
-    for (let c = 0; c < this.channels; c += 1)
-      drive[c * n + at] = (network.injection(node, c) - network.shortCircuit(node, common, c)) / farads;
-    const row = emptyRow(n, this.channels);
-    row[at] = 1;
-    this.rows[node] = row;
-  }
-
-  /** Puts an island's modes behind those of the islands before it. */
-  private place(states: States, part: SolvedIsland, base: number): void {
-    const k = part.nodes.length;
-    const n = states.rates.length;
-    const { rates, weights, steady, shapes } = part.modes;
-    for (let i = 0; i < k; i += 1) {
-      const rate = rates[i] as number;
-      states.rates[base + i] = rate;
-      let start = 0;
-      for (let j = 0; j < k; j += 1) start += (weights[i * k + j] as number) * (part.start[j] as number);
-      states.start[base + i] = start;
-      for (let c = 0; c < this.channels; c += 1) {
-        let level = 0;
-        let injected = 0;
-        for (let j = 0; j < k; j += 1) {
-          const weight = weights[i * k + j] as number;
-          level += weight * (steady[c * k + j] as number);
-          injected += weight * (part.injected[c * k + j] as number);
-        }
-        states.drive[c * n + base + i] = rate * level + injected;
-      }
-    }
-    part.nodes.forEach((node, j) => {
-      const row = emptyRow(n, this.channels);
-      for (let i = 0; i < k; i += 1) row[base + i] = shapes[j * k + i] as number;
-      this.rows[node] = row;
-    });
-    for (const each of part.dependent) {
-      const row = emptyRow(n, this.channels);
-      each.shares.forEach((share, j) => {
-        for (let i = 0; i < k; i += 1)
-          row[base + i] = (row[base + i] as number) + share * (shapes[j * k + i] as number);
-      });
-      each.channels.forEach((value, c) => {
-        row[2 * n + c] = value;
-      });
-      this.rows[each.node] = row;
-      for (const member of each.carries) {
-        const shifted = this.rows[member];
-        if (shifted !== undefined) addToRow(shifted, row, 1);
-      }
-    }
-  }
-
   // ---------------------------------------------------------------- reading
 
   private emptyRow(): Row {
@@ -332,17 +251,6 @@ export class StateSolution {
       row[2 * n + c] = -farads * (this.channelRates[c] as number) * (across[2 * n + c] as number);
     return row;
   }
-}
-
-/** What modes are filled into, of all islands together. */
-interface States {
-  readonly rates: number[];
-  readonly start: number[];
-  readonly drive: number[];
-}
-
-function zeros(count: number): number[] {
-  return new Array<number>(count).fill(0);
 }
 
 function channelRatesOf(plan: StatePlan, { powerCurrents }: StateStart): readonly number[] {
