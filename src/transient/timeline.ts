@@ -1,18 +1,18 @@
-import { CircuitFault } from '../circuit/fault.js';
 import type { Phase, Step } from '../circuit/model.js';
 import { type CompiledCircuit, type CompiledElement, Mode } from './compiled-circuit.js';
-import { firstAtOrAbove } from './crossings.js';
 import { ExponentialSum } from './exponential-sum.js';
 import { type Awake, nextRegionChange, regionAt } from './load-regions.js';
 import { powerStep } from './power-step.js';
+import { Repetition } from './repetition.js';
 import { StateSolution } from './state-solution.js';
+import { timeToFall, timeToRise } from './step-times.js';
 import { type Moves, SwitchPositions } from './switch-positions.js';
+import { MOST_CHANGES, tooManyChanges } from './too-many-changes.js';
 import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
+export { MOST_CHANGES } from './too-many-changes.js';
 export type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
-/** Changes of state after which a run is refused: a circuit that switches this often is not a pre-charge circuit. */
-export const MOST_CHANGES = 4000;
 /** Segments after which a run is refused: those of a constant-power load that has to be followed count too. */
 const MOST_SEGMENTS = 40_000;
 /** Changes of behaviour at one instant after which a run is refused: the circuit has no state that holds. */
@@ -21,8 +21,6 @@ const MOST_AT_ONCE = 50;
 const FIRST_POWER_STEP = 1e-4;
 /** V, relative: how near an edge a load that has just crossed it may stand on either side. */
 const ON_THE_EDGE = 1e-9;
-/** Changes of behaviour looked back over for a repetition. */
-const REMEMBERED = 16;
 /** Rounds in which a load goes straight to the region that the voltage asks for. */
 const JUMPS = 3;
 
@@ -53,11 +51,7 @@ class Run {
   private turningSince: number | undefined;
   private powerStep = FIRST_POWER_STEP;
   private atOnce = 0;
-  private readonly changes: {
-    readonly modes: string;
-    readonly voltages: readonly number[];
-    readonly segment: number;
-  }[] = [];
+  private readonly repetition = new Repetition();
 
   constructor(private readonly input: TimelineInput) {
     const { compiled } = input;
@@ -238,30 +232,15 @@ class Run {
     return next;
   }
 
-  /**
-   * The segment from which on everything repeats for ever: the same behaviour was taken at the same voltages before. A load that
-   * wakes, pulls its supply down and falls asleep again does that.
-   */
+  /** The segment from which on everything repeats for ever; undefined: not yet seen to. */
   private repeatsFrom(): number | undefined {
     // A machine that coasts down makes no two rounds alike.
-    if (
-      this.turningSince !== undefined &&
-      this.variable.some(({ source }) => source.kind === 'machine' && source.decay !== undefined)
-    )
-      return undefined;
+    const coasting = this.variable.some(({ source }) => source.kind === 'machine' && source.decay !== undefined);
+    if (this.turningSince !== undefined && coasting) return undefined;
     const modes = this.positions.modes.join();
-    const now = { modes, voltages: this.capacitorVoltages, segment: this.segments.length };
-    const here = ({ voltages }: { readonly voltages: readonly number[] }): boolean =>
-      voltages.every(
-        (volts, k) => Math.abs(volts - (now.voltages[k] as number)) <= ON_THE_EDGE * Math.max(1, Math.abs(volts)),
-      );
-    const known = this.changes.findIndex((each) => each.modes === modes && here(each));
-    // A round in which no voltage moved is no swing: the load chatters on one level.
-    if (known >= 0 && this.changes.slice(known).every(here)) throw tooManyChanges(this.input.compiled);
-    const before = this.changes[known];
-    this.changes.push(now);
-    if (this.changes.length > REMEMBERED) this.changes.shift();
-    return before?.segment;
+    const seen = this.repetition.look(modes, this.capacitorVoltages, this.segments.length);
+    if (seen === 'chatters') throw tooManyChanges(this.input.compiled);
+    return seen;
   }
 
   private solve(step: number | null): Current {
@@ -328,30 +307,4 @@ class Run {
       segment: this.segments.length,
     });
   }
-}
-
-/** s until |signal| is at or above the level; undefined: not within `until`. */
-function timeToRise(signal: ExponentialSum, level: number, until: number, scale: number): number | undefined {
-  const rising = firstAtOrAbove(signal, level, until, Math.max(scale, 1e-9)) ?? Infinity;
-  const mirrored = firstAtOrAbove(signal.times(-1), level, until, Math.max(scale, 1e-9)) ?? Infinity;
-  const first = Math.min(rising, mirrored);
-  return first === Infinity ? undefined : first;
-}
-
-/** s until |signal| is at or below the level; undefined: not within `until`. */
-function timeToFall(signal: ExponentialSum, level: number, until: number, scale: number): number | undefined {
-  const start = signal.at(0);
-  if (Math.abs(start) <= level * (1 + 1e-15)) return 0;
-  return firstAtOrAbove(start > 0 ? signal.times(-1) : signal, -level, until, Math.max(scale, 1e-9));
-}
-
-function tooManyChanges(compiled: CompiledCircuit): CircuitFault {
-  return new CircuitFault([
-    {
-      pointer: compiled.circuit.pointer,
-      code: 'too-many-changes',
-      detail: `The circuit changes its state more than ${MOST_CHANGES.toString()} times, or at one instant without end.`,
-      accepted: 'loads whose stopsBelow lies further below their startsAbove',
-    },
-  ]);
 }
