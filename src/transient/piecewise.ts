@@ -53,11 +53,11 @@ export function lastAbove(pieces: readonly Piece[], level: number, scale: number
   return 0;
 }
 
-/** The largest |signal| up to `until`. Turning points are roots of the slope, found like any other. */
+/** The largest |signal| up to `until`, the first instant included. Turning points are roots of the slope, found like any other. */
 export function largestSize(pieces: readonly Piece[], until: number): number {
   let largest = 0;
   for (const { start, end, signal } of pieces) {
-    if (signal === undefined || start >= until) continue;
+    if (signal === undefined || (start >= until && start > 0)) continue;
     const duration = Math.min(end, until) - start;
     const first = Math.abs(signal.at(0));
     const last = Math.abs(duration === Infinity ? signal.limit() : signal.at(duration));

@@ -5,6 +5,9 @@ import { addToRow, emptyRow, type Row } from './row.js';
 import { solveIsland } from './solve-island.js';
 import type { SolvedIsland } from './solved-island.js';
 
+/** Relative to what is moved: what is left of a conserved charge after rounding. */
+const NOTHING = 1e-12;
+
 /** The modes of all islands of a switch state, one behind the other, and what each node that holds one takes of them. */
 export class SolvedStates {
   /** 1/s */
@@ -74,11 +77,16 @@ export class SolvedStates {
       for (let c = 0; c < channels; c += 1) {
         let level = 0;
         let injected = 0;
+        let moved = 0;
         for (let j = 0; j < k; j += 1) {
           const weight = weights[i * k + j] as number;
           level += weight * (steady[c * k + j] as number);
-          injected += weight * (part.injected[c * k + j] as number);
+          const push = weight * (part.injected[c * k + j] as number);
+          injected += push;
+          moved += Math.abs(push);
         }
+        // What goes into a group that nothing discharges and comes out of it again must not leave a drift behind.
+        if (rate === 0 && Math.abs(injected) <= NOTHING * moved) injected = 0;
         this.drive[c * n + base + i] = rate * level + injected;
       }
     }

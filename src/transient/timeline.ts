@@ -1,6 +1,6 @@
 import type { Phase, Step } from '../circuit/model.js';
-import { type CompiledCircuit, type CompiledElement, Mode } from './compiled-circuit.js';
-import { ExponentialSum } from './exponential-sum.js';
+import { backEmf, machineScale } from './back-emf.js';
+import { type CompiledElement, Mode } from './compiled-circuit.js';
 import { type Awake, nextRegionChange, regionAt } from './load-regions.js';
 import { powerStep } from './power-step.js';
 import { Repetition } from './repetition.js';
@@ -87,14 +87,14 @@ class Run {
         current = this.changeRegion(change.element, change.mode, change.awake);
         const repeatsFrom = horizon === Infinity || due === Infinity ? this.repeatsFrom() : undefined;
         if (repeatsFrom !== undefined && returns === Infinity && until === Infinity) {
-          if (step !== undefined) this.skip(index);
+          if (step !== undefined) this.passOver(index);
           return { segments: this.segments, events: this.events, repeatsFrom };
         }
       } else if (holds < Math.min(until, due, returns)) {
         this.advance(current, holds);
         current = this.solve(null);
       } else if (until <= Math.min(due, returns) && (until === Infinity || until < Math.min(due, returns))) {
-        if (step !== undefined && due === Infinity) this.skip(index);
+        if (step !== undefined && due === Infinity) this.passOver(index);
         this.segments.push({ start: this.time, end: until, solution: current.solution });
         return { segments: this.segments, events: this.events };
       } else {
@@ -148,7 +148,7 @@ class Run {
     return next;
   }
 
-  private skip(index: number): void {
+  private passOver(index: number): void {
     const { time } = this;
     const segment = this.segments.length;
     this.events.push({ time, step: index, opened: [], closed: [], changed: [], energyLost: 0, skipped: true, segment });
@@ -188,7 +188,7 @@ class Run {
         const signal = current.solution.voltage(element.a, element.b);
         const voltage = typeof signal === 'string' ? undefined : signal.at(0);
         const mode = modes[index] as number;
-        const emf = this.emf(element).at(0);
+        const emf = backEmf(element, this.input.values, this.coasted).at(0);
         const region = regionAt(element, voltage, this.awake.has(index), emf);
         if (index === changed && region.mode !== mode && voltage !== undefined) {
           const edge = ON_THE_EDGE * Math.max(1, Math.abs(voltage));
@@ -217,7 +217,7 @@ class Run {
       this.positions.modes,
       this.awake,
       (element) => this.isActive(element),
-      (element) => this.emf(element),
+      (element) => backEmf(element, this.input.values, this.coasted),
       until,
     );
   }
@@ -248,7 +248,7 @@ class Run {
     const modes = this.positions.modes.slice();
     const start = {
       capacitorVoltages: this.capacitorVoltages,
-      machineScale: this.machineScale(),
+      machineScale: machineScale(this.variable, this.coasted),
       ...(step === null ? {} : { step }),
     };
     const loads = this.variable.filter(({ index, load }) => load === 'power' && modes[index] === Mode.constant);
@@ -265,21 +265,9 @@ class Run {
 
   // ---------------------------------------------------------------- loads and machines
 
-  private machineScale(): Map<number, number> {
-    const scale = new Map<number, number>();
-    for (const { index, source } of this.variable) {
-      if (source.kind !== 'machine' || this.turningSince === undefined) continue;
-      scale.set(index, source.decay === undefined ? 1 : Math.exp(-(this.time - this.turningSince) / source.decay));
-    }
-    return scale;
-  }
-
-  private emf(element: CompiledElement): ExponentialSum {
-    if (element.source.kind !== 'machine' || this.turningSince === undefined) return ExponentialSum.constant(0);
-    const peak = this.input.values[element.primary] as number;
-    const { decay } = element.source;
-    if (decay === undefined) return ExponentialSum.constant(peak);
-    return new ExponentialSum([1 / decay], [peak * Math.exp(-(this.time - this.turningSince) / decay)]);
+  /** s for which the machines have been coasting; undefined: they do not. */
+  private get coasted(): number | undefined {
+    return this.turningSince === undefined ? undefined : this.time - this.turningSince;
   }
 
   private isActive(element: CompiledElement): boolean {
