@@ -217,7 +217,7 @@ export interface MeasuringPointState {
   readonly capacitorVoltage: number;
   /** null: the points read nothing of it (an island of their own). */
   readonly reading: number | null;
-  /** Relative to the capacitor's voltage. */
+  /** By how much the reading is below the capacitor's voltage, relative to it; 0 where it is not. */
   readonly error: number;
 }
 

@@ -5,3 +5,10 @@ import type { Figure } from '../facts/figure.js';
 export function closingCurrent({ sequence, lastClosure, rise }: Facts): Figure {
   return sequence.source === 'stated' && lastClosure !== undefined ? lastClosure.current : rise.currentAtSecondClosure;
 }
+
+/** Pointers of the accumulators' resistances that are not stated: each could only lower that current. */
+export function sourceUnstated({ circuit }: Facts): readonly string[] {
+  return circuit.elements.flatMap((element) =>
+    element.kind === 'accumulator' && element.resistance === undefined ? [`${element.pointer}/resistance`] : [],
+  );
+}

@@ -3,13 +3,16 @@ import type { Facts } from '../facts/facts.js';
 import type { BoundedPart } from './bounded-part.js';
 import { boundsOn } from './bounds-on.js';
 import type { LimitRecord, WindowRecord } from './limit-record.js';
-import { preferredInside, type TrueBounds } from './preferred-inside.js';
+import { type OwnTolerance, preferredInside, type TrueBounds } from './preferred-inside.js';
 import { dischargeResistors, linkCapacitors, prechargeResistors } from './present-parts.js';
 import { quantityText } from './quantity-text.js';
 import { whoWants } from './who-wants.js';
 
 /** Of the E96 values inside, which can be hundreds. */
 const MOST_E96 = 24;
+
+/** Where no nominal keeps the present tolerance, parts of a narrower one are asked for. */
+const NARROWER: OwnTolerance = { upward: 0, downward: 0 };
 
 /** The interval of nominals that the limits leave for each part of the pre-charge and discharge circuits, in order of id. */
 export function computeWindows(facts: Facts, records: readonly LimitRecord[]): WindowRecord[] {
@@ -22,7 +25,8 @@ export function computeWindows(facts: Facts, records: readonly LimitRecord[]): W
     .map((part) => windowOf(part, boundsOn(facts, part, records)));
 }
 
-function windowOf({ id, unit }: BoundedPart, records: readonly LimitRecord[]): WindowRecord {
+function windowOf(part: BoundedPart, records: readonly LimitRecord[]): WindowRecord {
+  const { id, unit } = part;
   const lower = records.find(({ bound, binding, nominal }) => bound === 'min' && binding && nominal !== null);
   const upper = records.find(({ bound, binding, nominal }) => bound === 'max' && binding && nominal !== null);
   const hopeless = records.find(({ outcome }) => outcome === 'no-value-helps');
@@ -31,8 +35,9 @@ function windowOf({ id, unit }: BoundedPart, records: readonly LimitRecord[]): W
   const crossed = min !== null && max !== null && min >= max;
   const empty = hopeless !== undefined || crossed;
   const bounds = hopeless === undefined ? trueBounds(records) : undefined;
-  const preferred = bounds === undefined ? [] : preferredInside(bounds, E24);
-  const preferredE96 = bounds === undefined ? [] : preferredInside(bounds, E96, MOST_E96);
+  const tolerance = crossed ? NARROWER : part;
+  const preferred = bounds === undefined ? [] : preferredInside(bounds, E24, tolerance);
+  const preferredE96 = bounds === undefined ? [] : preferredInside(bounds, E96, tolerance, MOST_E96);
   const sentences = [
     ...(hopeless === undefined ? [] : [`No value of ${id} satisfies ${hopeless.name} (rule ${hopeless.rule}).`]),
     ...(crossed ? [crossedText(id, unit, { name: lower?.name, min }, { name: upper?.name, max })] : []),
@@ -58,7 +63,7 @@ function windowOf({ id, unit }: BoundedPart, records: readonly LimitRecord[]): W
   };
 }
 
-/** The tightest bounds on the true value, whatever tolerance the part in place has. */
+/** The tightest bounds on the true value. */
 function trueBounds(records: readonly LimitRecord[]): TrueBounds {
   const values = (wanted: 'min' | 'max'): readonly number[] =>
     records.flatMap(({ bound, value }) => (bound === wanted && value !== null ? [value] : []));

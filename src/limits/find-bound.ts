@@ -68,7 +68,10 @@ export function findBound(question: BoundSearch): BoundOutcome {
     if (point.demand <= 1) holds = holds === undefined || point.at > holds.at ? point : holds;
     else fails = fails === undefined || point.at < fails.at ? point : fails;
   };
-  for (const each of risingWith(start, known, turn)) take(each.value, each.demand);
+  for (const each of risingWith(start, known, turn)) {
+    if (Math.abs(each.demand - 1) <= NOTHING) return { kind: 'bound', value: each.value };
+    take(each.value, each.demand);
+  }
   take(start.value, start.demand);
   for (let count = 1; count < MOST_STEPS; count += 1) {
     const last = points[points.length - 1];

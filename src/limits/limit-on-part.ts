@@ -11,8 +11,8 @@ export interface PartQuestion {
   readonly judgement: Judgement;
   /** All that must be kept, each by itself. */
   readonly demands: readonly Demand[];
-  /** The formula with the numbers put in. */
-  readonly basis: (value: number) => string;
+  /** The formula with the numbers put in; `by`: which of the demands makes the bound. */
+  readonly basis: (value: number, by?: Demand) => string;
 }
 
 /** The bound on one part, the nominal at its own tolerance that keeps it, and how the present one stands to it. */
@@ -28,7 +28,7 @@ export function limitOnPart(meta: LimitMeta, question: PartQuestion): OneLimit {
     nominal: value === null ? null : value / (meta.bound === 'max' ? 1 + part.upward : 1 - part.downward),
     present: part.present,
     judgement,
-    basis: value === null ? meta.formula : basis(value),
+    basis: value === null ? meta.formula : basis(value, by),
     at: withoutOwn(by?.worst, part.id),
   });
 }

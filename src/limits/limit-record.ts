@@ -60,7 +60,7 @@ export const WindowSchema = Type.Object(
     explanation: Type.Optional(Type.String()),
     preferred: Type.Array(Type.Number(), {
       description:
-        'IEC 60063 E24 values that keep inside the bounds on the true value (`value` of the limits) over ±5 %, the tolerance of the series, whatever the tolerance of the part in place; widest margin first. With one end open, from the decade next to the other.',
+        'IEC 60063 E24 values that keep inside the bounds on the true value (`value` of the limits) over ±5 %, the tolerance of the series, and over the tolerance of the part in place where that is wider; widest margin first. With one end open, from the decade next to the other. Where `empty` comes of the tolerance of the part in place alone, over ±5 % only.',
     }),
     preferredE96: Type.Array(Type.Number(), {
       maxItems: 24,

@@ -1,15 +1,14 @@
 import type { Facts } from '../facts/facts.js';
 import type { BoundedPart } from './bounded-part.js';
-import { demandOn, ratioDemand, timeDemand } from './demand.js';
-import { judgeAbove, judgeTime } from './judgement.js';
+import { demandOn, ratioDemand } from './demand.js';
+import { judgeAbove } from './judgement.js';
 import type { LimitMeta, OneLimit } from './limit.js';
 import { limitNotStated, limitOnPart } from './limit-on-part.js';
 import { limit as settingLimit } from './limits/precharge-resistance-max-setting.js';
 import { limit as timeLimit } from './limits/precharge-resistance-max-time.js';
 import { loadModel } from './models/load-model.js';
-import { riseTimeModel } from './models/rise-time-model.js';
 import { readSteadyRatio } from './read-steady-ratio.js';
-import { readTimeToThreshold } from './read-time-to-threshold.js';
+import { riseTimeLimits } from './rise-time-limit.js';
 
 /**
  * What the setting and the timeout ask of a part that loads the rise, for its window: the limits of these names state it for
@@ -17,29 +16,12 @@ import { readTimeToThreshold } from './read-time-to-threshold.js';
  */
 export function loadBounds(facts: Facts, part: BoundedPart): readonly OneLimit[] {
   const { circuit, rise } = facts;
-  const { method, threshold, comparisonError, timeout } = circuit.control.precharge ?? {};
-  if (method === 'timer' || rise.steadyRatio.reason === 'no-path') return [];
+  const { method, threshold, comparisonError } = circuit.control.precharge ?? {};
+  if (rise.steadyRatio.reason === 'no-path') return [];
   const base = `${circuit.pointer}/control/precharge`;
   return [
-    settingBound(facts, part, base, { threshold, comparisonError }),
-    timeout === undefined
-      ? limitNotStated(asMin(timeLimit.meta), part, [`${base}/timeout`])
-      : limitOnPart(asMin(timeLimit.meta), {
-          part,
-          judgement: judgeTime(rise.timeToThreshold, timeout, true),
-          demands: [
-            demandOn({
-              facts,
-              part,
-              end: 'max',
-              bound: 'min',
-              read: readTimeToThreshold,
-              measure: timeDemand(timeout),
-              model: riseTimeModel(facts, part, 'min', timeout),
-            }),
-          ],
-          basis: () => timeLimit.meta.formula,
-        }),
+    ...(method === 'timer' ? [] : [settingBound(facts, part, base, { threshold, comparisonError })]),
+    ...riseTimeLimits(asMin(timeLimit.meta), facts, [part]),
   ];
 }
 

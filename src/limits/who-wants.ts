@@ -1,11 +1,11 @@
 const WANTS: Readonly<Record<string, string>> = {
   'precharge-resistance-max-loads': 'the ruleset’s level under the loads of the rise',
   'precharge-resistance-max-setting': 'the setting of the comparison under the loads of the rise',
-  'precharge-resistance-max-time': 'the pre-charge timeout',
+  'precharge-resistance-max-time': 'the time allowed for the rise',
   'precharge-resistance-min-current': 'the relays’ rating for the charging current',
   'precharge-resistance-min-energy': 'the pre-charge resistor’s power rating',
   'precharge-load-resistance-min': 'the ruleset’s level with this part as a load of the rise',
-  'link-capacitance-max-precharge': 'the pre-charge timeout',
+  'link-capacitance-max-precharge': 'the time allowed for the rise',
   'link-capacitance-max-discharge': 'the time for the discharge',
   'discharge-resistance-max-time': 'the time for the discharge',
   'discharge-resistance-min-power': 'the discharge resistor’s power rating',

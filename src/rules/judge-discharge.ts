@@ -19,13 +19,11 @@ const CLOCK_POINTER = '#/event/parameters/dischargeClock';
 
 /** One voltage against the ruleset's discharge time, by both readings of when the time starts to count. */
 export function judgeFallVoltage(fall: Fall, voltage: FallVoltage, ruleset: Ruleset): DischargeJudgement {
-  const { dischargeTime, dischargeTimeStrict } = ruleset.conditions;
+  const { dischargeTime, dischargeTimeStrict, dischargeClockSettled = true } = ruleset.conditions;
   const own = judgeTime(voltage.timeToLimit, dischargeTime, dischargeTimeStrict);
   const other = judgeTime(voltage.timeToLimitOtherClock, dischargeTime, dischargeTimeStrict);
   const common = { fall, voltage, own, other };
-  const { confirmed, overridden } = ruleset.parameters.dischargeClock;
-  // A book that was read, or an organiser, has said which reading counts.
-  if (confirmed === 'read' || overridden === true || own.notComputable) {
+  if (dischargeClockSettled || own.notComputable) {
     return { status: own.status, missing: own.missing, clockDecides: false, ...common };
   }
   const failing = [own, other].filter(({ status }) => status === 'violated').length;

@@ -42,6 +42,11 @@ describe('a revised circuit', () => {
     expect(circuit.elements).toHaveLength(2);
   });
 
+  test('may have a part more', () => {
+    const { elements } = reviseCircuit(circuit, { elements: { q: { kind: 'fuse' } } }) as { elements: object[] };
+    expect(elements).toEqual([...circuit.elements, { id: 'q', kind: 'fuse' }]);
+  });
+
   test('is refused where it names a part that is not there', () => {
     expect(() => reviseCircuit(circuit, { elements: { q: null } })).toThrow('no such part to change: q');
   });

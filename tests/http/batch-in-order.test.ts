@@ -18,6 +18,15 @@ async function all<T>(from: AsyncIterable<T>): Promise<T[]> {
   return found;
 }
 
+/** Something that ends when it is told to. */
+function ended() {
+  let end = (): void => undefined;
+  const promise = new Promise<void>((resolve) => {
+    end = resolve;
+  });
+  return { promise, end: () => end() };
+}
+
 describe('work in order', () => {
   it('gives results in the order of the pieces, whatever is done first', async () => {
     const next = random(7);
@@ -41,6 +50,31 @@ describe('work in order', () => {
     expect(most).toBe(4);
   });
 
+  it('goes on with later pieces while an early one takes its whole time, but not without end', async () => {
+    let [done, most] = [0, 0];
+    let underWay = 0;
+    const first = ended();
+    const work = async (one: number) => {
+      underWay += 1;
+      most = Math.max(most, underWay);
+      await (one === 0 ? first.promise : wait(1));
+      underWay -= 1;
+      done += 1;
+      return one;
+    };
+    const results = inOrder(source(numbers(500)), work, 2);
+    const next = results.next();
+    for (let before = -1; before !== done; ) {
+      before = done;
+      await wait(50);
+    }
+    // Two at once, and sixteen times as many taken: all but the first of them are done.
+    expect([done, most]).toEqual([31, 2]);
+    first.end();
+    expect((await next).value).toBe(0);
+    expect(await all(results)).toEqual(numbers(500).slice(1));
+  });
+
   it('takes no more pieces while nobody asks for results', async () => {
     let taken = 0;
     async function* counted() {
@@ -54,6 +88,17 @@ describe('work in order', () => {
     await wait(20);
     expect(taken).toBeLessThanOrEqual(4);
     await results.return(undefined);
+  });
+
+  it('gives what was done before the work that fails, also where it failed first', async () => {
+    const work = async (one: number) => {
+      if (one === 1) throw new Error('second');
+      await wait(20);
+      return one;
+    };
+    const results = inOrder(source(numbers(9)), work, 2);
+    expect((await results.next()).value).toBe(0);
+    await expect(results.next()).rejects.toThrow('second');
   });
 
   it('gives a result as soon as it is there, though the next piece is late', async () => {

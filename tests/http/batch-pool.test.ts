@@ -81,6 +81,18 @@ describe('the pool', () => {
     expect(reasons).toHaveLength(1);
   });
 
+  it('starts no thread for items that could not be taken apart', async () => {
+    const reasons: unknown[] = [];
+    const one = pool({
+      workerFile: new URL('./no-such-worker.mjs', import.meta.url),
+      onFallback: (reason) => reasons.push(reason),
+    });
+    const refused = [{ index: 0, line: 7, content: { form: 'refused', why: 'too-long' } as const }];
+    const [result] = await one.judge(refused, settings, forever);
+    expect(JSON.parse(result?.text ?? '')).toMatchObject({ line: 7, status: 413 });
+    expect(reasons).toEqual([]);
+  });
+
   it('stops between two items in one thread too', async () => {
     const controller = new AbortController();
     const lone = pool({ threads: 0 });

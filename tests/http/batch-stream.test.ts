@@ -189,6 +189,31 @@ describe('a stream', () => {
     expect(performance.now() - began).toBeLessThan(8000);
   });
 
+  it('with a runaway line goes on with the lines behind it', async () => {
+    const { port, app } = await start({ workerFile: STUB, threads: 2, itemSeconds: 2 });
+    let judged = 0;
+    const judge = app.batchPool.judge.bind(app.batchPool);
+    app.batchPool.judge = async (...call) => {
+      const results = await judge(...call);
+      judged += results.length;
+      return results;
+    };
+    const ready = open(port);
+    ready.end('"a"\n'.repeat(10));
+    await linesOf(await answered(ready));
+    judged = 0;
+    const request = open(port);
+    const began = performance.now();
+    request.end(`"loop"\n${'"b"\n'.repeat(25)}`);
+    const running = answered(request).then(linesOf);
+    await until(() => judged === 25);
+    // The runaway is still in hand.
+    expect(performance.now() - began).toBeLessThan(1900);
+    const answers = await running;
+    expect(answers.map(({ index }) => index)).toEqual([...Array(26).keys(), undefined]);
+    expect(answers[0].problem.code).toBe('item-timeout');
+  });
+
   it('that nobody reads is worked on no further than answers may wait', { timeout: 60_000 }, async () => {
     const { port, app } = await start({ workerFile: STUB, threads: 1 });
     const judge = vi.spyOn(app.batchPool, 'judge');

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { requestExamples } from '../../src/http/openapi/request-examples.js';
+import { openTable } from '../../src/http/bulk/open-table.js';
 import { exampleRows } from '../../src/verify/rows/example-rows.js';
 import { type Answer, type Service, startService } from './service.js';
 
@@ -150,6 +151,7 @@ describe('lines', () => {
     const answers = await ndjson([small, `"${'x'.repeat(1_048_576)}"`, small]);
     expect(answers.map(({ status }) => status)).toEqual([200, 413, 200, undefined]);
     expect(answers[1].problem.code).toBe('line-too-long');
+    expect(answers[1].problem.detail).toContain('1048576 bytes');
   });
 
   it('with ids that are none are faults', async () => {
@@ -160,6 +162,7 @@ describe('lines', () => {
     ]);
     for (const { status, id, problem } of answers.slice(0, 3)) {
       expect([status, id, problem.errors[0].pointer]).toEqual([422, null, '#/id']);
+      expect(problem.errors[0].detail).toContain('at most 200 characters');
     }
   });
 
@@ -253,7 +256,7 @@ describe('a table', () => {
     expect(resultOf(answer, 'result_verdict', ';')).toEqual(rows.map(() => 'no-violation-found'));
     expect(resultOf(answer, 'result_precharge_ratio_min', ';')[0]).toMatch(/^0,97\d+$/);
     const undeclared = await send(text, 'text/csv', RULESET);
-    expect(resultOf(undeclared, 'result_message', ';')[0]).toContain('comma');
+    expect(resultOf(undeclared, 'result_message', ';')[0]).toContain('declare `decimal=comma`');
   });
 
   it('in another charset is read where that is declared, and refused cell by cell where it is not', async () => {
@@ -269,6 +272,28 @@ describe('a table', () => {
     expect([unknown.status, unknown.json.code]).toEqual([415, 'unsupported-media-type']);
   });
 
+  it.each([
+    ['little-endian', (bytes: Buffer) => bytes],
+    ['big-endian', (bytes: Buffer) => bytes.swap16()],
+  ])('of “Unicode text”, UTF-16 %s between tabs, is known by its mark', async (_order, inOrder) => {
+    const bytes = inOrder(Buffer.from(`\uFEFF${table(rows, '\t')}`, 'utf16le'));
+    const answer = await send(bytes, 'text/csv', RULESET);
+    expect(resultOf(answer, 'result_verdict', '\t')).toEqual(rows.map(() => 'no-violation-found'));
+    expect(answer.text.startsWith('\uFEFF')).toBe(true);
+  });
+
+  it('is known by its mark in whatever pieces it comes', async () => {
+    async function* pieces(bytes: Uint8Array) {
+      for (const byte of bytes) yield Uint8Array.of(byte);
+    }
+    const marked = await openTable(pieces(Buffer.from('\uFEFFcar;x\r\nµ;1', 'utf16le')), 'utf-8');
+    expect(marked.table).toEqual({ headings: ['car', 'x'], separator: ';', marked: true });
+    const found = [];
+    for await (const some of marked.items) found.push(...some);
+    expect(found).toEqual([{ index: 0, line: 2, content: { form: 'cells', cells: ['µ', '1'] } }]);
+    await expect(openTable(pieces(Buffer.from('x')), 'utf-8')).rejects.toThrow('none of the columns');
+  });
+
   it('has no cell that a spreadsheet takes for a formula', async () => {
     const evil = { ...rows[0]!, car: '=HYPERLINK("http://x","y")', team: '@SUM(A1)', score: '-5', note: '+1 reserve' };
     const answer = await send(table([evil]), 'text/csv', RULESET);
@@ -281,12 +306,22 @@ describe('a table', () => {
   });
 
   it('with a bad row says so in its place', async () => {
-    const bad = [rows[0]!, { ...rows[1]!, discharge_rest: 'sometimes', meter_resistance: '47 kF' }, rows[2]!];
+    const wrong = { discharge_rest: 'sometimes', meter_resistance: '47 kF', discharge_fused: '' };
+    const bad = [rows[0]!, { ...rows[1]!, ...wrong }, rows[2]!];
     const answer = await send(table(bad), 'text/csv', RULESET);
     expect(resultOf(answer, 'result_status')).toEqual(['200', '422', '200']);
     const message = resultOf(answer, 'result_message')[1];
     expect(message).toContain('discharge_rest: ');
     expect(message).toContain('meter_resistance: ');
+    // A sentence that names its column needs no name ahead.
+    expect(message).toContain('`discharge_fused` is not stated');
+    expect(message).not.toContain('discharge_fused: ');
+  });
+
+  it('with a row that is too long says how long one may be', async () => {
+    const answer = await send(table([rows[0]!, { ...rows[1]!, car: 'x'.repeat(70_000) }]), 'text/csv', RULESET);
+    expect(resultOf(answer, 'result_status')).toEqual(['200', '413']);
+    expect(resultOf(answer, 'result_message')[1]).toMatch(/65536 characters .* 50 lines/);
   });
 
   it('with a quote that is never closed loses that row alone', async () => {

@@ -7,6 +7,7 @@ import { promisify } from 'node:util';
 import { createContext, runInContext } from 'node:vm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Service, startService } from './service.js';
+import { STAND_IN_CURL } from './stand-in-curl.js';
 
 const FOLDER = new URL('../../openapi/recipes/', import.meta.url);
 const BASE = 'https://risefall.example';
@@ -55,38 +56,12 @@ beforeAll(async () => {
   address = `http://127.0.0.1:${(service.app.server.address() as AddressInfo).port}`;
   folder = mkdtempSync(join(tmpdir(), 'recipes-'));
   writeFileSync(join(folder, 'request.json'), JSON.stringify(example.request));
-  writeFileSync(join(folder, 'curl'), STAND_IN, { mode: 0o755 });
+  writeFileSync(join(folder, 'curl'), STAND_IN_CURL, { mode: 0o755 });
 });
 afterAll(async () => {
   rmSync(folder, { recursive: true });
   await service.app.close();
 });
-
-/** Of curl only what the recipes use, so that they are run where there is none; a machine's own would do as well. */
-const STAND_IN = `#!${process.execPath}
-const fs = require('node:fs');
-const argv = process.argv.slice(2);
-const headers = {};
-const data = [];
-let url, get = false, fail = false;
-while (argv.length > 0) {
-  const one = argv.shift();
-  if (one === '-fsS') fail = true;
-  else if (one === '-G') get = true;
-  else if (one === '-H') { const [name, value] = argv.shift().split(': '); headers[name] = value; }
-  else if (one === '-d') data.push(argv.shift());
-  else if (one === '--data-urlencode') { const [name, ...rest] = argv.shift().split('='); data.push(name + '=' + encodeURIComponent(rest.join('='))); }
-  else if (one === '--data-binary') data.push(fs.readFileSync(argv.shift().replace(/^@/, ''), 'utf8'));
-  else if (one.startsWith('-')) throw new Error('unknown option ' + one);
-  else url = one;
-}
-const query = get && data.length > 0 ? '?' + data.join('&') : '';
-const body = get || data.length === 0 ? {} : { method: 'POST', body: data.join('&') };
-fetch(url + query, { headers, ...body }).then(async (answer) => {
-  if (fail && !answer.ok) process.exit(22);
-  fs.writeSync(1, Buffer.from(await answer.arrayBuffer()));
-});
-`;
 
 describe('the recipes', () => {
   const files = readdirSync(FOLDER).filter((file) => file !== 'README.md');

@@ -45,6 +45,18 @@ describe('a table of limits', () => {
     expect(cells.slice(-2)).toEqual(['n/a', 'n/a']);
   });
 
+  it('says in the row why a row has no bound', async () => {
+    const url = '/v1/limit-tables?name=link-capacitance-max-precharge&over=loadResistance&values=1k,47k';
+    const { json } = await service.call(`${url}&prechargeResistance=1k&threshold=0.9&time=5`);
+    expect(json.rows[0]).toEqual({
+      input: 1000,
+      value: null,
+      outcome: 'no-value-helps',
+      note: expect.stringMatching(/\.$/),
+    });
+    expect(Object.keys(json.rows[1])).toEqual(['input', 'value']);
+  });
+
   it('has a strong tag, whatever the spelling, and 304', async () => {
     const first = await service.call(`${TABLE}&values=10k,22k`);
     const other = await service.call(`${TABLE.replace('0.95', '95+%25')}&values=10000,22+kohm`);
@@ -63,7 +75,7 @@ describe('a table’s query', () => {
     ['/v1/limit-tables', ['name', 'over', 'values'], 'missing-parameter'],
     ['/v1/limit-tables?name=nothing&over=threshold&values=1', ['name'], 'not-one-of'],
     [`${TABLE.replace('=loadResistance', '=capacitance')}&loadResistance=47k&values=1`, ['over'], 'not-one-of'],
-    [`${TABLE}&loadResistance=47k&values=10k`, ['loadResistance'], 'unknown-parameter'],
+    [`${TABLE}&loadResistance=47k&values=10k`, ['loadResistance'], 'repeated-item'],
     [`${TABLE.replace('&threshold=0.95', '')}&values=10k`, ['threshold'], 'missing-parameter'],
     [`${TABLE}&values=10k,,12+V`, ['values', 'values'], undefined],
     [`${TABLE}&values=${Array.from({ length: 251 }, () => '1k').join()}`, ['values'], 'wrong-length'],

@@ -111,6 +111,59 @@ describe('limits from scalars', () => {
     expect(compute('precharge-resistance-min-current', { voltage: 10, current: 5, sourceResistance: 3 })).toBe(null);
   });
 
+  const nothing = 'no-value-helps';
+  const everything = 'no-value-hurts';
+  it.each<[string, Scalars, string | undefined]>([
+    // All of the voltage behind a divider, or none of it.
+    ['precharge-resistance-max-loads', { loadResistance: [47_000], threshold: 1 }, nothing],
+    ['precharge-resistance-max-loads', { loadResistance: [47_000], threshold: 0 }, everything],
+    ['precharge-load-resistance-min', { prechargeResistance: 1000, threshold: 1 }, nothing],
+    ['precharge-load-resistance-min', { prechargeResistance: 1000, threshold: 0 }, everything],
+    // No time, and nowhere to rise to.
+    ['precharge-resistance-max-time', { capacitance: 1e-3, time: 0, threshold: 0.9 }, nothing],
+    ['precharge-resistance-max-time', { capacitance: 1e-3, time: 5, threshold: 0, loadResistance: [1000] }, everything],
+    // 1 kΩ into 1 kΩ settles at half.
+    [
+      'link-capacitance-max-precharge',
+      { prechargeResistance: 1000, loadResistance: [1000], time: 5, threshold: 0.9 },
+      nothing,
+    ],
+    // 10 kΩ draw 57 mA at 95 % of 600 V, and 1.5 kΩ give 20 mA then.
+    [
+      'constant-power-load-max',
+      { voltage: 600, prechargeResistance: 1500, threshold: 0.95, loadResistance: [10_000] },
+      nothing,
+    ],
+    // 600 V over 500 Ω are 1.2 A already.
+    ['precharge-resistance-min-current', { voltage: 600, current: 2, sourceResistance: 500 }, everything],
+    ['precharge-resistance-min-current', { voltage: 600, current: 0 }, nothing],
+    ['precharge-resistance-min-energy', { voltage: 600, time: 2, energy: 0 }, nothing],
+    ['precharge-resistance-min-energy', { voltage: 600, time: 0, energy: 0 }, undefined],
+    ['precharge-threshold-setting-min', { threshold: 0.95, tolerance: 0.06 }, nothing],
+    // Below the limit from the start, and no time to fall.
+    ['discharge-resistance-max-time', { capacitance: 1e-3, voltage: 48, limitVoltage: 60, time: 0 }, everything],
+    ['discharge-resistance-max-time', { capacitance: 1e-3, voltage: 600, limitVoltage: 60, time: 0 }, nothing],
+    [
+      'link-capacitance-max-discharge',
+      { dischargeResistance: 1e3, voltage: 60, limitVoltage: 60, time: 5 },
+      everything,
+    ],
+    ['discharge-resistance-min-power', { voltage: 600, ratedPower: 0 }, nothing],
+    // Not a bound but a current.
+    ['second-contact-inrush-max', { voltage: 600, threshold: 0.95, sourceResistance: 0 }, undefined],
+  ])('%s of %j has none: %s', (name, scalars, outcome) => {
+    expect(compute(name, scalars)).toBeNull();
+    const why = limits.find(({ meta }) => meta.name === name)?.fromScalars.withoutBound(scalars);
+    expect(why?.outcome).toBe(outcome);
+    expect(why?.note).toMatch(/^[A-Z].*\.$/);
+  });
+
+  it('a rise into a load far below the resistance that fills the link without it still has its bound', () => {
+    // Without the load 5 s fill 1 pF through 2.2·10¹² Ω; a load of 1 µΩ at 90 % leaves a ninth of it.
+    const scalars = { capacitance: 1e-12, time: 5, threshold: 0.9, loadResistance: [1e-6] };
+    expect((compute('precharge-resistance-max-time', scalars) ?? 0) * 9e6).toBeCloseTo(1, 9);
+  });
+
   it.each(limits.map(({ meta, fromScalars }) => [meta.name, fromScalars] as const))(
     '%s answers null without each scalar that it needs',
     (_, form) => {

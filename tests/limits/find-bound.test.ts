@@ -126,6 +126,14 @@ describe('findBound', () => {
     expect(calls).toBe(1);
   });
 
+  it('takes a place that is known to be the bound as it is', () => {
+    for (const bound of ['min', 'max'] as const) {
+      const demand = (x: number): number => (bound === 'max' ? x / 1000 : 1000 / x);
+      const known = [700, 1000, 1400].map((value) => ({ value, demand: demand(value) }));
+      expect(search(bound, demand, 900, { known })).toEqual({ outcome: { kind: 'bound', value: 1000 }, calls: 0 });
+    }
+  });
+
   it('leaves known places alone that do not fit a demand that rises', () => {
     // Holds again far beyond the bound, as the heat in a resistor does once it is small beside the rest of its loop.
     const demand = (x: number) => (x < 1e6 ? x / 7 : 0.1);

@@ -73,13 +73,12 @@ describe('what is not stated leaves a limit open and says so', () => {
   });
 
   it('a timer asks for no setting and no timeout', () => {
-    const names = computeLimits(plainFacts({ precharge: { method: 'timer', delay: 5 } })).limits.map(
-      ({ name }) => name,
-    );
+    const { limits } = computeLimits(plainFacts({ precharge: { method: 'timer', delay: 5, timeout: undefined } }));
+    const names = limits.map(({ name }) => name);
     expect(names).not.toContain('precharge-resistance-max-setting');
-    expect(names).not.toContain('precharge-resistance-max-time');
     expect(names).not.toContain('precharge-threshold-setting-min');
     expect(names).toContain('precharge-resistance-max-loads');
+    expect(JSON.stringify(limits)).not.toContain('precharge/timeout');
   });
 
   it('a car without a pre-charge path has no limits on it, and one without a discharge none on that', () => {

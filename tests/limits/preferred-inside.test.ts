@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { E24, E96, preferredValues } from '../../src/circuit/e-series.js';
-import { preferredInside } from '../../src/limits/preferred-inside.js';
+import { type OwnTolerance, preferredInside } from '../../src/limits/preferred-inside.js';
+
+const exact: OwnTolerance = { upward: 0, downward: 0 };
 
 /** IEC 60063, table of the E96 series, from memory. */
 const E96_TABLE = [
@@ -31,19 +33,30 @@ describe('the series', () => {
 describe('preferredInside', () => {
   it('counts the series’ own tolerance in, at both ends', () => {
     // 1000·0.95 = 950 and 1100·1.05 = 1155 are the ends themselves, 1.1·0.99 and 1.13·1.01 are well inside.
-    expect(preferredInside({ above: 949, below: 1156 }, E24).sort()).toEqual([1000, 1100]);
-    expect(preferredInside({ above: 951, below: 1154 }, E24)).toEqual([]);
-    expect(preferredInside({ above: 1080, below: 1150 }, E96).sort()).toEqual([1100, 1130]);
+    expect(preferredInside({ above: 949, below: 1156 }, E24, exact).sort()).toEqual([1000, 1100]);
+    expect(preferredInside({ above: 951, below: 1154 }, E24, exact)).toEqual([]);
+    expect(preferredInside({ above: 1080, below: 1150 }, E96, exact).sort()).toEqual([1100, 1130]);
+  });
+
+  it('counts the part’s own tolerance where that is the wider one, each side by itself', () => {
+    // 680·1.05 = 714 and 620·1.1 = 682, 680·1.1 = 748; 100·0.95 = 95 and 110·0.8 = 88.
+    const below = (own: OwnTolerance) => Math.max(...preferredInside({ above: null, below: 738 }, E24, own));
+    expect(below(exact)).toBe(680);
+    expect(below({ upward: 0.1, downward: 0 })).toBe(620);
+    expect(below({ upward: 0.01, downward: 0.5 })).toBe(680);
+    const above = (own: OwnTolerance) => Math.min(...preferredInside({ above: 90, below: null }, E24, own));
+    expect(above(exact)).toBe(100);
+    expect(above({ upward: 0, downward: 0.2 })).toBe(120);
   });
 
   it('leaves out a value whose tolerance just touches a bound', () => {
     const touching = 1000 * (1 + E24.tolerance);
-    expect(preferredInside({ above: null, below: touching }, E24)).not.toContain(1000);
-    expect(preferredInside({ above: null, below: touching * (1 + 1e-12) }, E24)).toContain(1000);
+    expect(preferredInside({ above: null, below: touching }, E24, exact)).not.toContain(1000);
+    expect(preferredInside({ above: null, below: touching * (1 + 1e-12) }, E24, exact)).toContain(1000);
   });
 
   it('puts the widest margin first, from a wide window too, and keeps to the count', () => {
-    const wide = preferredInside({ above: 1, below: 1e8 }, E96, 24);
+    const wide = preferredInside({ above: 1, below: 1e8 }, E96, exact, 24);
     expect(wide).toHaveLength(24);
     // √(1·10⁸): the middle of the ratio scale.
     expect(wide[0]).toBe(1e4);
@@ -52,9 +65,9 @@ describe('preferredInside', () => {
   });
 
   it('with one end open lists the decade next to the other; with both, nothing', () => {
-    expect(preferredInside({ above: null, below: 1000 }, E24)).toHaveLength(24);
-    expect(Math.max(...preferredInside({ above: null, below: 1000 }, E24))).toBe(910);
-    expect(Math.min(...preferredInside({ above: 1000, below: null }, E24))).toBe(1100);
-    expect(preferredInside({ above: null, below: null }, E24)).toEqual([]);
+    expect(preferredInside({ above: null, below: 1000 }, E24, exact)).toHaveLength(24);
+    expect(Math.max(...preferredInside({ above: null, below: 1000 }, E24, exact))).toBe(910);
+    expect(Math.min(...preferredInside({ above: 1000, below: null }, E24, exact))).toBe(1100);
+    expect(preferredInside({ above: null, below: null }, E24, exact)).toEqual([]);
   });
 });

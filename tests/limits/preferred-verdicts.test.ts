@@ -11,20 +11,31 @@ const served = new Set(limits.map(({ meta }) => meta.rule));
 const sound = exampleCases.filter(({ id }) => id.startsWith('sound-'));
 
 /**
- * The rules served by a limit that a car breaks with the part at that value of a series, at the series’ tolerance.
+ * The rules served by a limit that a car breaks with the part at that value, at the tolerance of the part in place or that of
+ * the series, whichever is wider.
  * @param parameters the event's overrides
  */
 function broken(
-  { facts, ruleset }: ExampleCase,
-  [element, value, { tolerance }]: readonly [string, number, Series],
+  each: ExampleCase,
+  [element, value, series]: readonly [string, number, Series],
   parameters: Event['parameters'] = {},
 ): string[] {
+  const { facts, ruleset } = each;
+  const tolerance = widest(each, element, series);
   const { circuit } = facts.withValue(element, { nominal: value, tolerance });
   const { eventMeterResistance } = ruleset.conditions;
   const meter = eventMeterResistance === undefined ? {} : { meterResistance: eventMeterResistance };
   return verifyCircuit({ circuit, ruleset, event: { ...meter, parameters } })
     .findings.filter(({ rule, status }) => served.has(rule) && status === 'violated')
     .map(({ rule }) => rule);
+}
+
+/** The parts of the examples have the same tolerance both ways. */
+function widest({ facts }: ExampleCase, element: string, { tolerance }: Series): number {
+  const part = boundedPart(facts.circuit, facts.conditions, element);
+  if (part === undefined) throw new Error(`${element} has no value`);
+  expect(part.upward).toBeCloseTo(part.downward, 12);
+  return Math.max(tolerance, part.upward);
 }
 
 /** Each costs a whole report: of a whole list those next to the closed ends, of a `cut` one the narrowest margin. */
@@ -34,11 +45,12 @@ function sampled(values: readonly number[], { min, max }: WindowRecord, cut: boo
 }
 
 /** The values of a series next to the window, below and above; none where that end is open. */
-function outside({ facts }: ExampleCase, { element, min, max }: WindowRecord, series: Series): number[] {
-  const part = boundedPart(facts.circuit, facts.conditions, element);
+function outside(each: ExampleCase, { element, min, max }: WindowRecord, series: Series): number[] {
+  const part = boundedPart(each.facts.circuit, each.facts.conditions, element);
   if (part === undefined) throw new Error(`${element} has no value`);
-  const above = min === null ? null : (min * (1 - part.downward)) / (1 - series.tolerance);
-  const below = max === null ? null : (max * (1 + part.upward)) / (1 + series.tolerance);
+  const tolerance = widest(each, element, series);
+  const above = min === null ? null : (min * (1 - part.downward)) / (1 - tolerance);
+  const below = max === null ? null : (max * (1 + part.upward)) / (1 + tolerance);
   const next = [
     above === null ? undefined : preferredValues(above / 2, above, Infinity, series).at(-1),
     below === null ? undefined : preferredValues(below, below * 2, Infinity, series)[0],

@@ -84,6 +84,8 @@ describe('a pre-charge resistor that a rise makes too hot', () => {
     const thermal = { resistance: kelvinPerWatt, capacitance: joulePerKelvin, maxTemperature: 40 + rise };
     const record = recordOf(factsOf(heated(thermal), book()), 'precharge-resistance-min-energy', 'pre-resistor');
     expect((record.nominal ?? 0) / low).toBeCloseTo(1, 8);
+    expect(record.basis).toContain('hotter than its highest temperature of 140 °C');
+    expect(record.basis).not.toContain('U²/P');
     for (const [share, status] of [
       [1 + 1e-6, 'met'],
       [1 - 1e-6, 'violated'],
@@ -210,6 +212,24 @@ describe('the inrush at the last relay', () => {
     expect(record.missing).toEqual(['#/circuit/control/precharge/comparisonError']);
     const weak: PlainCar = { ...car, parts: { ...resisting, 'air-pos': { ratings: { makingCurrent: 1 } } } };
     expect(recordOf(factsOf(weak, book()), 'second-contact-inrush-max', 'air-pos').satisfied).toBe(false);
+  });
+
+  it('is open where it is too large only as long as the accumulator’s resistance is not stated, as its rule is', () => {
+    const facts = factsOf(
+      {
+        parts: {
+          pack: { resistance: undefined },
+          'air-pos': { resistance: q(0.001), ratings: { makingCurrent: 900 } },
+        },
+      },
+      book(),
+    );
+    const record = recordOf(facts, 'second-contact-inrush-max', 'air-pos');
+    expect(record.present).toBeGreaterThan(900);
+    expect(record.satisfied).toBeNull();
+    expect(record.missing?.every((pointer) => pointer.endsWith('/resistance'))).toBe(true);
+    const outcome = rules.find(({ meta }) => meta.id === 'relay-ratings')?.check(facts, book(), () => []);
+    expect(outcome?.status).toBe('undetermined');
   });
 });
 

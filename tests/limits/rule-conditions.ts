@@ -23,8 +23,13 @@ const reaches = ({ rise }: Facts, level: number): boolean =>
 const atMost = (figure: Figure, limit: number): boolean =>
   judgeFigure(figure, { side: 'below', limit, strict: false }).status === 'met';
 
-const inTime = ({ rise, circuit }: Facts): boolean =>
-  judgeTime(rise.timeToThreshold, circuit.control.precharge?.timeout ?? 0, true).status === 'met';
+/** Before the timeout; where a timer ends it, in half the timer's time and half a second before its end: EV.5.6.2 of collegiate-ev-2024. */
+const inTime = ({ rise, circuit, conditions }: Facts): boolean => {
+  const { method, timeout = 0, delay = 0 } = circuit.control.precharge ?? {};
+  if (method !== 'timer') return judgeTime(rise.timeToThreshold, timeout, true).status === 'met';
+  const longest = Math.min(delay / 2, delay - 0.5);
+  return judgeTime(rise.timeTo(conditions.threshold), longest, false).status === 'met';
+};
 
 const falls = (facts: Facts, ruleset: Ruleset): boolean =>
   judgeDischarge(facts, ruleset).every(({ status }) => status === 'met');

@@ -183,6 +183,40 @@ describe('the list', () => {
   });
 });
 
+describe('parts that state nothing of a short time', () => {
+  const bare = (ohms: number, power: number): StockPart => {
+    const { overload: _overload, ...part } = exact(ohms, power);
+    return part;
+  };
+
+  it('are listed by how little they would have to stand beyond their rating, not by margin alone', () => {
+    // 600 V into 1000, 1100 and 1200 Ω: 360 W in 0.001 W, 327.3 W in 100 W, 300 W in 50 W. Joule heating, textbook.
+    const stock = [bare(1000, 0.001), bare(1100, 100), bare(1200, 50)];
+    const uses = usesOf('pre-resistor', stock).filter(({ use }) => use === 'single');
+    expect(uses.map(({ parts }) => parts)).toEqual([[1], [2], [0]]);
+    for (const { open } of uses) expect(open).toEqual(['precharge-power-rating-min']);
+    const expected = [600 ** 2 / 1100 / 100, 600 ** 2 / 1200 / 50, 600 ** 2 / 1000 / 0.001];
+    for (const [index, { overload }] of uses.entries())
+      expect((overload ?? 0) / (expected[index] ?? 0)).toBeCloseTo(1, 9);
+  });
+
+  it('name no overload where they stand it for ever, or state what they stand', () => {
+    for (const part of [bare(1000, 400), exact(1000, 100)]) {
+      const [use] = usesOf('pre-resistor', [part]);
+      expect(use).toMatchObject({ open: [] });
+      expect(use).not.toHaveProperty('overload');
+    }
+  });
+
+  it('name no overload where not even what they stand for ever can be told', () => {
+    const unknown: PlainCar = { parts: { 'pre-resistor': { ratings: { power: 100 }, mounting: 'heat-sink' } } };
+    const uses = usesOf('pre-resistor', [bare(1000, 100)], unknown);
+    expect(uses).toHaveLength(1);
+    expect(uses[0]?.open).toContain('precharge-power-rating-min');
+    expect(uses[0]).not.toHaveProperty('overload');
+  });
+});
+
 describe('the estimate of a power', () => {
   // P = E²·R/(R + T)², voltage divider, textbook; the worst of two sources, as two corners of tolerances make them.
   const sources = [

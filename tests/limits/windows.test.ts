@@ -81,6 +81,19 @@ describe('windows', () => {
     expect(500e-6 * 1000 * share * Math.log(share / (share - 0.96))).toBeCloseTo(1.7, 8);
   });
 
+  it.each(exampleCases.map((each) => [each.id, each] as const))(
+    'of %s that are not empty list nothing beyond their own ends',
+    (_, { facts }) => {
+      for (const { empty, min, max, preferred, preferredE96 } of computeLimits(facts).windows) {
+        if (empty) continue;
+        for (const value of [...preferred, ...preferredE96]) {
+          expect(value).toBeGreaterThan(min ?? 0);
+          expect(value).toBeLessThan(max ?? Infinity);
+        }
+      }
+    },
+  );
+
   it('one that no value can open names the rule', () => {
     const window = windowOf({ parts: { 'dis-relay': { rest: 'open' } } }, 'dis-resistor');
     expect(window).toMatchObject({ empty: true, preferred: [] });

@@ -5,6 +5,14 @@ import { type Labelled, labelledSet } from './labelled-set.js';
 
 const set = labelledSet(2);
 
+/** Mistakes that break two rules neither of which follows from the other, so that each names a cure of its own. */
+const TWOFOLD: ReadonlySet<string> = new Set([
+  // The main path goes on without it, and what it parts is the discharge.
+  'the disconnect in the discharge’s lead instead of the main path',
+  // What stands in the container keeps its charge there, and the points are elsewhere.
+  'a filter capacitor inside the container, on the vehicle’s side of its relays',
+]);
+
 interface Row {
   found: number;
   missed: number;
@@ -16,6 +24,8 @@ interface Seen {
   readonly labelled: Labelled;
   readonly violated: readonly string[];
   readonly undetermined: readonly string[];
+  /** Violations that name no other finding as their cause. */
+  readonly roots: readonly string[];
 }
 
 const seen: Seen[] = [];
@@ -24,7 +34,13 @@ beforeAll(() => {
   for (const labelled of set) {
     const findings = judged(labelled.circuit, labelled.book.id);
     const violated = withStatus(findings, 'violated').filter((rule) => !labelled.tolerated.includes(rule));
-    seen.push({ labelled, violated, undetermined: withStatus(findings, 'undetermined') });
+    const roots = findings.filter(({ status, causedBy }) => status === 'violated' && causedBy === undefined);
+    seen.push({
+      labelled,
+      violated,
+      undetermined: withStatus(findings, 'undetermined'),
+      roots: roots.map(({ rule }) => rule),
+    });
   }
 }, 120_000);
 
@@ -64,6 +80,14 @@ describe('the labelled set', () => {
     const wrong = seen
       .filter(({ labelled, undetermined }) => undetermined.join() !== labelled.undetermined.join())
       .map(({ labelled, undetermined }) => ({ circuit: labelled.name, undetermined }));
+    expect(wrong).toEqual([]);
+  });
+
+  it('names one finding for each mistake, and every other as its consequence', () => {
+    const wrong = seen
+      .filter(({ labelled }) => ![...TWOFOLD].some((mistake) => labelled.name.includes(`, ${mistake}, `)))
+      .filter(({ violated, roots }) => violated.length > 0 && roots.length !== 1)
+      .map(({ labelled, roots }) => ({ circuit: labelled.name, roots }));
     expect(wrong).toEqual([]);
   });
 

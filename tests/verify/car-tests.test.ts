@@ -144,6 +144,25 @@ describe('the stopwatch', () => {
     const circuit = soundCircuit({}, { control: { ...soundCircuit().control, sequence } });
     expect(one(circuit, 'rise-time').expect).toEqual({ min: 3, max: 3.05 });
   });
+
+  it('has the comparison’s error in an order of the team’s own, at whatever step it waits', () => {
+    const step = (parts: Partial<Step>): Step => ({ close: [], open: [], release: false, ...parts });
+    const begin = step({ at: 0, close: ['air-neg', 'k-pre'], open: ['k-dis'] });
+    const waits = { when: { linkRatio: 0.97, falling: false } };
+    const ordered = (steps: readonly Step[], precharge = {}) => {
+      const { control } = soundCircuit({}, { precharge });
+      return one(soundCircuit({}, { control: { ...control, sequence: [begin, ...steps] } }), 'rise-time').expect;
+    };
+    const plain = ordered([step({ ...waits, close: ['air-pos'] })]);
+    // Between 96.5 and 97.5 %, as without an order of its own.
+    expect(plain).toEqual(one(soundCircuit(), 'rise-time').expect);
+    const paused = ordered([step(waits), step({ after: 1, close: ['air-pos'] })]);
+    // The level is waited for first, so the relays that begin the rise still count.
+    expect(paused.min! - plain.min!).toBeCloseTo(1, 6);
+    expect(paused.max! - plain.max!).toBeCloseTo(1, 6);
+    // It settles at 97.77 % at worst: a comparison that may ask for 98.5 % has no latest click.
+    expect(ordered([step({ ...waits, close: ['air-pos'] })], { comparisonError: 0.015 }).max).toBeNull();
+  });
 });
 
 describe('starting with the link cut off', () => {

@@ -14,7 +14,7 @@ const VOLTMETER = 1e7;
 
 /**
  * What a voltmeter at the measuring points reads of each capacitor of the car in every separation state, at the instant at which
- * the two differ most, of all that the capacitor spends above the limit: one that is read well at first may keep its charge while
+ * they read least of it, of all that the capacitor spends above the limit: one that is read well at first may keep its charge while
  * the one at the points loses it. Nominal values. A capacitor that is never above the limit is left out: nothing has to be read of it.
  */
 export function measuringPointStates(
@@ -114,13 +114,13 @@ function readingOver(voltage: ExponentialSum, reading: ExponentialSum | undefine
   if (reading === undefined) return { time: from, capacitorVoltage: voltage.at(from), reading: null, error: 1 };
   // The leads may be the other way round than the capacitor's: what is read at first tells.
   const same = reading.times(reading.at(from) < 0 ? -1 : 1);
-  const { least, most } = extremeRatios(same, voltage, from, to);
-  const { ratio, time } = 1 - least.ratio > most.ratio - 1 ? least : most;
+  // Only what reads too low misleads: points that still show the link while a smaller capacitor has emptied do not.
+  const { ratio, time } = extremeRatios(same, voltage, from, to).least;
   const capacitorVoltage = time === Infinity ? voltage.limit() : voltage.at(time);
   return {
     time: time === Infinity ? null : time,
     capacitorVoltage,
     reading: Math.abs(ratio * capacitorVoltage),
-    error: Math.abs(ratio - 1),
+    error: Math.max(0, 1 - ratio),
   };
 }

@@ -25,11 +25,9 @@ export async function openTable(
   pieces: AsyncGenerator<Uint8Array>,
   charset: string,
 ): Promise<{ table: Table; items: AsyncIterable<RawItem[]> }> {
-  // The reader takes the byte order mark, since it says so in the answer.
-  const decoder = new TextDecoder(charset, { ignoreBOM: true });
   const { batchRecordCharacters: characters, batchRecordLines } = httpCapacities;
   const reader = new CsvReader({ characters, lines: batchRecordLines });
-  const source = recordsOf(pieces, decoder, reader);
+  const source = recordsOf(pieces, charset, reader);
   let [first, ...others]: CsvRecord[] = [];
   while (first === undefined) {
     const next = await source.next();
@@ -57,11 +55,40 @@ export async function openTable(
 
 async function* recordsOf(
   pieces: AsyncIterable<Uint8Array>,
-  decoder: TextDecoder,
+  charset: string,
   reader: CsvReader,
 ): AsyncGenerator<CsvRecord[]> {
-  for await (const bytes of pieces) yield reader.push(decoder.decode(bytes, { stream: true }));
+  let start: Uint8Array | undefined = new Uint8Array();
+  let decoder = decoderFor(charset);
+  for await (const piece of pieces) {
+    let bytes = piece;
+    if (start !== undefined) {
+      bytes = Buffer.concat([start, piece]);
+      start = bytes.length < MARK_BYTES ? bytes : undefined;
+      if (start !== undefined) continue;
+      decoder = decoderFor(markedCharset(bytes) ?? charset);
+    }
+    yield reader.push(decoder.decode(bytes, { stream: true }));
+  }
+  if (start !== undefined) yield reader.push(decoder.decode(start, { stream: true }));
   yield [...reader.push(decoder.decode()), ...reader.end()];
+}
+
+/** The reader takes the byte order mark, since it says so in the answer. */
+function decoderFor(charset: string): TextDecoder {
+  return new TextDecoder(charset, { ignoreBOM: true });
+}
+
+/** Bytes that tell UTF-16 by its mark. */
+const MARK_BYTES = 2;
+
+/**
+ * What a spreadsheet's "Unicode text" is in, whatever its sender calls it; a mark goes before a label (WHATWG Encoding
+ * Standard, section 6.1, BOM sniff).
+ */
+function markedCharset([first, second]: Uint8Array): string | undefined {
+  if (first === 0xff && second === 0xfe) return 'utf-16le';
+  return first === 0xfe && second === 0xff ? 'utf-16be' : undefined;
 }
 
 function headingsOf(first: CsvRecord | undefined): readonly string[] {

@@ -57,7 +57,8 @@ export class BatchPool {
    * @throws AbortError as soon as `signal` says so
    */
   async judge(items: readonly RawItem[], settings: BatchSettings, signal: AbortSignal): Promise<ItemResult[]> {
-    if (items.length === 0) return [];
+    // What could not even be taken apart is nothing to compute, and starts no thread; without items there is nothing at all.
+    if (items.every(({ content }) => content.form === 'refused')) return this.#judgeHere({ items, settings }, signal);
     this.#pool ??= this.#start();
     const pool = await this.#pool;
     signal.throwIfAborted();

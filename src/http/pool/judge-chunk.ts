@@ -7,6 +7,7 @@ import { type ItemId, type ItemReading, readItem, readRecord } from '../../verif
 import type { RawItem } from '../../verify/batch/raw-item.js';
 import { verdictAnswer } from '../../verify/batch/verdict-answer.js';
 import { readHeaders, type Headers } from '../../verify/rows/header.js';
+import { httpCapacities } from '../http-capacities.js';
 import { readJson } from '../json/read-json.js';
 import { serialise } from '../json/serialise.js';
 import { asProblem, invalidRequest } from '../problems/as-problem.js';
@@ -40,21 +41,28 @@ function judgeItem(item: RawItem, settings: BatchSettings, headers: Headers): It
   }
 }
 
-function read({ content }: RawItem, { defaults }: BatchSettings, headers: Headers): ItemReading {
+function read({ content }: RawItem, settings: BatchSettings, headers: Headers): ItemReading {
+  const { defaults } = settings;
   switch (content.form) {
     case 'json':
       return readItem(readJson(content.bytes), defaults);
     case 'cells':
       return readRecord({ headers, cells: content.cells }, defaults);
     case 'refused':
-      throw refusal(content.why);
+      throw refusal(content.why, settings.headings !== undefined);
   }
 }
 
-function refusal(why: 'too-long' | 'unclosed-quote' | 'unclosed-list'): HttpProblem {
+const { batchLineBytes: bytes, batchRecordCharacters: characters, batchRecordLines: lines } = httpCapacities;
+
+function refusal(why: 'too-long' | 'unclosed-quote' | 'unclosed-list', isTable: boolean): HttpProblem {
   switch (why) {
-    case 'too-long':
-      return new HttpProblem('line-too-long', 'The line is longer than this service reads; it was skipped.');
+    case 'too-long': {
+      const detail = isTable
+        ? `The row has more than ${characters} characters or runs over more than ${lines} lines; it was skipped.`
+        : `The item has more than ${bytes} bytes; it was skipped.`;
+      return new HttpProblem('line-too-long', detail);
+    }
     case 'unclosed-quote':
       return new HttpProblem('malformed-csv', 'A quote is opened on this line and not closed; the line was skipped.');
     case 'unclosed-list':

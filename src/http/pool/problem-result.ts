@@ -1,5 +1,6 @@
 import { csvLine } from '../../render/csv/csv-cell.js';
 import { problemCells } from '../../render/csv/result-cells.js';
+import { showPlace } from '../../render/show-place.js';
 import type { ItemId } from '../../verify/batch/read-item.js';
 import type { RawItem } from '../../verify/batch/raw-item.js';
 import { serialise } from '../json/serialise.js';
@@ -17,7 +18,9 @@ export function problemResult(item: RawItem, id: ItemId, problem: HttpProblem, s
   if (settings.detail === 'summary') return { ...common, text: '' };
   if (settings.output === 'csv') {
     const sentences =
-      errors.length === 0 ? [problem.detail] : errors.map(({ pointer, detail }) => `${columnOf(pointer)}${detail}`);
+      errors.length === 0
+        ? [problem.detail]
+        : errors.map(({ pointer = '', detail }) => placed(showPlace(pointer), detail));
     const cells = [...ownCells(item, id, settings), ...problemCells(problem.status, sentences, settings.detail)];
     return { ...common, text: csvLine(cells, settings.csv) };
   }
@@ -25,8 +28,7 @@ export function problemResult(item: RawItem, id: ItemId, problem: HttpProblem, s
   return { ...common, text: serialise({ ...place, problem: problemDocument(problem, settings.requestId) }) };
 }
 
-/** `#/row/meter_place` → `meter_place: `; a person with a table knows columns, not pointers. */
-function columnOf(pointer: string | undefined): string {
-  const place = pointer?.replace(/^#\/(?:row\/)?/, '') ?? '';
-  return place === '' ? '' : `${place}: `;
+/** A sentence with its place ahead, unless it names it itself. */
+function placed(place: string, sentence: string): string {
+  return place === '' || sentence.includes(`\`${place}\``) ? sentence : `${place}: ${sentence}`;
 }

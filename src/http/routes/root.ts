@@ -10,6 +10,8 @@ const list = {
     docs: '/docs',
     openapi: '/openapi.json',
     verify: '/v1/verify',
+    batch: '/v1/verify/batch',
+    compare: '/v1/compare',
     rulesets: '/v1/rulesets',
     rules: '/v1/rules',
     limits: '/v1/limits',

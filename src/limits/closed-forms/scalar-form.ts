@@ -50,6 +50,14 @@ export const scalarNames = [
   'tolerance',
 ] as const satisfies readonly ScalarName[];
 
+/** Why there is no bound. */
+export interface NoBound {
+  /** As of a limit on a circuit; absent where neither is so. */
+  readonly outcome?: 'no-value-helps' | 'no-value-hurts';
+  /** The same as a sentence. */
+  readonly note: string;
+}
+
 export interface ScalarForm {
   readonly required: readonly ScalarName[];
   /** Read where given; left out of the formula where not. */
@@ -61,4 +69,6 @@ export interface ScalarForm {
    * @returns null where a required scalar is not given, where no value of the part is good enough, or where every one is
    */
   readonly compute: (scalars: Scalars) => number | null;
+  /** Why `compute` gives none. */
+  readonly withoutBound: (scalars: Scalars) => NoBound;
 }

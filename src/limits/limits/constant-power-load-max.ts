@@ -38,7 +38,7 @@ export const limit: Limit = {
       }),
     );
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['voltage', 'prechargeResistance', 'threshold'],
     optional: ['loadResistance', 'tolerance'],
     formula:

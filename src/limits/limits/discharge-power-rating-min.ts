@@ -35,7 +35,7 @@ export const limit: Limit = {
       });
     });
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['voltage', 'dischargeResistance'],
     formula: 'P = U²/R, to be stood for the ruleset’s time',
     compute: ({ voltage, dischargeResistance }) => voltage ** 2 / dischargeResistance,

@@ -1,4 +1,5 @@
 import { closedForm } from '../closed-forms/closed-form.js';
+import { fallConstant } from '../closed-forms/fall-constant.js';
 import { fallTimeLimits } from '../fall-time-limit.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { dischargeResistors } from '../present-parts.js';
@@ -17,11 +18,11 @@ const meta: LimitMeta = {
 export const limit: Limit = {
   meta,
   compute: (facts) => fallTimeLimits(meta, facts, dischargeResistors(facts)),
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['capacitance', 'voltage', 'limitVoltage', 'time'],
     optional: ['tolerance'],
     formula: 'R = t/(C·ln(U/u))/(1 + tolerance)',
     compute: ({ capacitance, voltage, limitVoltage, time, tolerance = 0 }) =>
-      time / (capacitance * Math.log(voltage / limitVoltage)) / (1 + tolerance),
+      fallConstant(time, voltage, limitVoltage) / capacitance / (1 + tolerance),
   }),
 };

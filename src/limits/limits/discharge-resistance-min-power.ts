@@ -57,7 +57,7 @@ export const limit: Limit = {
       ];
     });
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['voltage', 'ratedPower'],
     optional: ['tolerance'],
     formula: 'R = U²/P/(1 − tolerance)',

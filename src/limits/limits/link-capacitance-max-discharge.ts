@@ -1,4 +1,5 @@
 import { closedForm } from '../closed-forms/closed-form.js';
+import { fallConstant } from '../closed-forms/fall-constant.js';
 import { fallTimeLimits } from '../fall-time-limit.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { linkCapacitors } from '../present-parts.js';
@@ -17,11 +18,11 @@ const meta: LimitMeta = {
 export const limit: Limit = {
   meta,
   compute: (facts) => fallTimeLimits(meta, facts, linkCapacitors(facts)),
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['dischargeResistance', 'voltage', 'limitVoltage', 'time'],
     optional: ['tolerance'],
     formula: 'C = t/(R·ln(U/u))/(1 + tolerance)',
     compute: ({ dischargeResistance, voltage, limitVoltage, time, tolerance = 0 }) =>
-      time / (dischargeResistance * Math.log(voltage / limitVoltage)) / (1 + tolerance),
+      fallConstant(time, voltage, limitVoltage) / dischargeResistance / (1 + tolerance),
   }),
 };

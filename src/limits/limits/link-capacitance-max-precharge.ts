@@ -18,7 +18,7 @@ const meta: LimitMeta = {
 export const limit: Limit = {
   meta,
   compute: (facts) => riseTimeLimits(meta, facts, linkCapacitors(facts)),
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['prechargeResistance', 'time', 'threshold'],
     optional: ['loadResistance', 'tolerance'],
     formula: 'C = t/((R ∥ L)·ln(s/(s − p)))/(1 + tolerance), s = L/(R + L); without a load t/(R·ln(1/(1 − p)))',

@@ -44,7 +44,7 @@ export const limit: Limit = {
       });
     });
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['voltage', 'ratedPower'],
     optional: ['tolerance'],
     formula: 'R = (U/2)²/P/(1 − tolerance)',

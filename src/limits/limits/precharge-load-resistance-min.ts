@@ -36,7 +36,7 @@ export const limit: Limit = {
       return [withCause(record, loadLimit(bare(), part), meter)];
     });
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['prechargeResistance', 'threshold'],
     optional: ['tolerance'],
     formula: 'L = R·p/(1 − p)/(1 − tolerance)',

@@ -38,7 +38,7 @@ export const limit: Limit = {
       }),
     ];
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['voltage', 'prechargeResistance'],
     formula: 'P = U²/R, to be stood until the timeout',
     compute: ({ voltage, prechargeResistance }) => voltage ** 2 / prechargeResistance,

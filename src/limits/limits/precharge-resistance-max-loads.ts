@@ -21,7 +21,7 @@ export const limit: Limit = {
     if (facts.rise.steadyRatio.reason === 'no-path') return [];
     return prechargeResistors(facts).map((part) => dividerLimit(meta, facts, part, facts.conditions.threshold));
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['loadResistance', 'threshold'],
     optional: ['tolerance'],
     formula: 'R = L·(1 − p)/p/(1 + tolerance), L the loads in parallel, p the threshold',

@@ -37,7 +37,7 @@ export const limit: Limit = {
     const violated = judgeAbove(rise.steadyRatio, threshold ?? 0).satisfied === false;
     return parts.map((part) => limitNotStated(meta, part, missing, violated));
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['loadResistance', 'threshold'],
     optional: ['tolerance'],
     formula: 'R = L·(1 − p)/p/(1 + tolerance), L the loads in parallel, p the threshold with its error added',

@@ -18,7 +18,7 @@ const meta: LimitMeta = {
 export const limit: Limit = {
   meta,
   compute: (facts) => riseTimeLimits(meta, facts, prechargeResistors(facts)),
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['capacitance', 'time', 'threshold'],
     optional: ['loadResistance', 'tolerance'],
     formula:

@@ -54,7 +54,7 @@ export const limit: Limit = {
       }),
     );
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['voltage', 'current'],
     optional: ['sourceResistance', 'tolerance'],
     formula: 'R = (U/I − source resistance)/(1 − tolerance)',

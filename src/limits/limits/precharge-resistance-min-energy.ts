@@ -38,8 +38,9 @@ export const limit: Limit = {
     if (notStated.length > 0) {
       return parts.map((part) => limitNotStated(meta, part, notStated, judgement.satisfied === false));
     }
-    return parts.map((part) =>
-      limitOnPart(meta, {
+    return parts.map((part) => {
+      const heating = temperatureDemand(facts, part, resistor, ambientOf(resistor, circuit));
+      return limitOnPart(meta, {
         part,
         judgement,
         demands: [
@@ -51,9 +52,10 @@ export const limit: Limit = {
             measure: sizeDemand(atLeast),
             model: firstCurrentModel(facts, part, rise.resistorPeakPower, { kind: 'power', allowed: atLeast }),
           }),
-          ...temperatureDemand(facts, part, resistor, ambientOf(resistor, circuit)),
+          ...heating,
         ],
-        basis: (value) => {
+        basis: (value, by) => {
+          if (by !== undefined && heating.includes(by)) return heatingText(value, part, resistor);
           const volts = quantityText(openCircuitVoltage.max ?? 0, 'V');
           const time =
             short === undefined
@@ -62,16 +64,21 @@ export const limit: Limit = {
           const heat = short === undefined ? '' : ` (${quantityText(atLeast * short, 'J')} in all)`;
           return `The resistor stands P = ${quantityText(atLeast, 'W')} ${time}${heat}; the highest voltage U = ${volts} puts U²/R into it, so R is at least U²/P, here ${quantityText(value, 'Ω')}${toNominal(part, 'min')}.`;
         },
-      }),
-    );
+      });
+    });
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['voltage', 'time', 'energy'],
     optional: ['tolerance'],
     formula: 'R = U²·t/E/(1 − tolerance), E the heat stood in the time t',
     compute: ({ voltage, time, energy, tolerance = 0 }) => (voltage ** 2 * time) / energy / (1 - tolerance),
   }),
 };
+
+function heatingText(value: number, part: BoundedPart, { thermal }: Resistor): string {
+  const highest = quantityText(thermal?.maxTemperature ?? 0, '');
+  return `A rise puts about ½·C·U² into the resistor whatever its resistance; the slower it is, the more of that heat has gone off by its end. Below ${quantityText(value, 'Ω')} the resistor gets hotter than its highest temperature of ${highest} °C, though its power rating alone would allow less${toNominal(part, 'min')}.`;
+}
 
 /** Of what a resistor's mass can take up, the share within which no smaller resistance has to be tried: faster is never much more heat. */
 const SURELY_COOL = 0.5;

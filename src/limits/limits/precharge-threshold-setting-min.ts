@@ -49,11 +49,11 @@ export const limit: Limit = {
       }),
     ];
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['threshold'],
     optional: ['tolerance'],
     formula: 'setting = level + error: `threshold` is the level, `tolerance` the error of the comparison as a ratio',
     compute: ({ threshold, tolerance = 0 }) =>
-      threshold + tolerance > 1 + ROUNDING ? Number.NaN : threshold + tolerance,
+      threshold + tolerance > 1 + ROUNDING ? Infinity : threshold + tolerance,
   }),
 };

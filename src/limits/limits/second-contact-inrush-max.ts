@@ -1,8 +1,9 @@
 import { elementById } from '../../circuit/model.js';
 import type { Facts } from '../../facts/facts.js';
-import { closingCurrent } from '../closing-current.js';
+import type { Figure } from '../../facts/figure.js';
+import { closingCurrent, sourceUnstated } from '../closing-current.js';
 import { closedForm } from '../closed-forms/closed-form.js';
-import { judgeAll, judgeAtMost, undetermined } from '../judgement.js';
+import { type Judgement, judgeAll, judgeAtMost, undetermined } from '../judgement.js';
 import { levelUnstated } from '../level-unstated.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { percentText, quantityText } from '../quantity-text.js';
@@ -45,7 +46,10 @@ export const limit: Limit = {
           judgement:
             rating === undefined
               ? undetermined([`${relay.pointer}/ratings/makingCurrent`])
-              : judgeAll([judgeAtMost(inrush, rating), ...(unstated.length > 0 ? [undetermined(unstated)] : [])]),
+              : judgeAll([
+                  judgeClosing(facts, inrush, rating),
+                  ...(unstated.length > 0 ? [undetermined(unstated)] : []),
+                ]),
           basis:
             value === null
               ? meta.formula
@@ -54,12 +58,23 @@ export const limit: Limit = {
       ];
     });
   },
-  fromScalars: closedForm({
+  fromScalars: closedForm(meta.bound, {
     required: ['voltage', 'threshold', 'sourceResistance'],
     formula: 'I = (1 − p)·U/R, R the resistance of source, cables and capacitor',
     compute: ({ voltage, threshold, sourceResistance }) => ((1 - threshold) * voltage) / sourceResistance,
+    notes: {
+      nothing: 'At this level nothing is missing across the relay, and no current flows at its closing.',
+      unlimited: 'Without resistance nothing limits the current.',
+    },
   }),
 };
+
+/** A current too large is none for certain while a resistance that could only lower it is not stated. */
+function judgeClosing(facts: Facts, inrush: Figure, rating: number): Judgement {
+  const judged = judgeAtMost(inrush, rating);
+  const lowering = sourceUnstated(facts);
+  return judged.satisfied === false && lowering.length > 0 ? undetermined(lowering) : judged;
+}
 
 /** When the relay closes and what it meets then, as the start of a sentence. */
 function closingText({ circuit, conditions, lastClosure, sequence }: Facts): string {

@@ -6,11 +6,11 @@ import { solveBound } from '../solve-bound.js';
 import { loadModel } from './load-model.js';
 import { seriesLoad } from './series-load.js';
 
-/** Time constants in a timeout from which on its bound lies next to where the level is never reached: 1 % of the rise is left. */
+/** Time constants in the time allowed from which on its bound lies next to where the level is never reached: 1 % of the rise is left. */
 const MANY = Math.log(100);
 
 /**
- * The time of a rise over its timeout as one part of it changes, with all capacitance in one: charging with a load, textbook.
+ * The time of a rise over the time allowed as one part of it changes, with all capacitance in one: charging with a load, textbook.
  * Near the resistance at which the level is never reached a time grows without bound, and there a straight line leads nowhere.
  * @param bound `max` for a part that the rise goes through, `min` for one that loads it
  */
@@ -18,18 +18,17 @@ export function riseTimeModel(
   facts: Facts,
   part: BoundedPart,
   bound: 'min' | 'max',
-  timeout: number,
+  { time, level }: { readonly time: number; readonly level: number },
 ): ((value: number) => number) | undefined {
   const load = seriesLoad(facts);
   const now = worstOf(part, bound);
   const constant = facts.rise.timeConstant.max;
   if (part.unit !== 'Ω' || load === undefined || !(now > 0) || constant === null) return undefined;
   const { series, siemens } = load;
-  const level = facts.circuit.control.precharge?.threshold ?? facts.conditions.threshold;
   const drop = series * siemens;
   const place = bound === 'max' ? (value: number) => value : (value: number) => 1 / value;
   // 1/s − 1 grows evenly with the resistance in series and with the conductance of a load.
-  const never = timeout / constant > MANY ? neverReached(facts, part, bound, level) : undefined;
+  const never = time / constant > MANY ? neverReached(facts, part, bound, level) : undefined;
   const slope =
     never === undefined || never === now
       ? bound === 'max'
@@ -40,7 +39,7 @@ export function riseTimeModel(
     const share = 1 / (1 + drop + slope * (place(value) - place(now)));
     if (share <= level) return Number.POSITIVE_INFINITY;
     const resistance = bound === 'max' ? (series - now + value) / series : 1;
-    return (-constant * resistance * share * (1 + drop) * Math.log1p(-level / share)) / timeout;
+    return (-constant * resistance * share * (1 + drop) * Math.log1p(-level / share)) / time;
   };
 }
 

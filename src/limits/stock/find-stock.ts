@@ -40,6 +40,8 @@ interface Candidate {
   readonly combination: Combination;
   readonly margin: number;
   readonly open: readonly string[];
+  /** The largest share of what it surely stands that a part would get; above 1 only where it may stand more for a short time. */
+  readonly strain: number;
 }
 
 /**
@@ -103,7 +105,7 @@ function usesFor(facts: Facts, element: string, { limits, stock, judge }: StockQ
     if (said.broken.length === 0) kept.push({ ...candidate, open: [...candidate.open, ...open] });
   }
   if (kept.length === 0) return `What at hand stands the power breaks ${[...broken].sort().join(', ')}.`;
-  return kept.sort(bestFirst).map(({ combination: { use, parts, nominal, power }, margin, open }) => ({
+  return kept.sort(bestFirst).map(({ combination: { use, parts, nominal, power }, margin, open, strain }) => ({
     element,
     use,
     parts: [...parts],
@@ -111,12 +113,13 @@ function usesFor(facts: Facts, element: string, { limits, stock, judge }: StockQ
     power,
     margin,
     open: [...open],
+    ...(strain > 1 && Number.isFinite(strain) ? { overload: strain } : {}),
   }));
 }
 
 function withinBounds(combination: Combination, { above, below, open }: ResistanceBounds): Candidate {
   const { low, high } = combination;
-  return { combination, margin: Math.min(1 - above / low, 1 - high / below), open };
+  return { combination, margin: Math.min(1 - above / low, 1 - high / below), open, strain: 0 };
 }
 
 /** Those that stand the power, best first. Ranked by an estimate that is never too small, then confirmed one by one. */
@@ -162,7 +165,7 @@ function judged(
   candidate: Candidate,
   powerOf: (question: number) => Figure | undefined,
 ): Candidate | undefined {
-  let { margin } = candidate;
+  let { margin, strain } = candidate;
   const open = new Set(candidate.open);
   const { parts, shares } = candidate.combination;
   for (const [index, { limit, allowances }] of asked.entries()) {
@@ -174,11 +177,12 @@ function judged(
       const own = scaled(power, shares[place] ?? 1);
       const { satisfied } = allowance.judge(own);
       if (satisfied === false) return undefined;
+      if (own.max !== null && own.max > 0) strain = Math.max(strain, own.max / allowance.atLeast);
       if (satisfied === null) open.add(limit);
       else if (own.max !== null && own.max > 0) margin = Math.min(margin, 1 - own.max / allowance.atLeast);
     }
   }
-  return margin > 0 ? { ...candidate, margin, open: [...open] } : undefined;
+  return margin > 0 ? { ...candidate, margin, strain, open: [...open] } : undefined;
 }
 
 function scaled(power: Figure, share: number): Figure {
@@ -199,13 +203,22 @@ function certain(value = Infinity): Figure {
   return { nominal: value, ...ends, stated: ends, bare: [], bound: 'proved', at: { min: {}, max: {} } };
 }
 
-/** What keeps every limit before what leaves some open; then by margin; then the fewer and the earlier parts. */
+/**
+ * What keeps every limit before what leaves some open; then what has to stand least beyond its rating; then by margin; then the
+ * fewer and the earlier parts.
+ */
 function bestFirst(a: Candidate, b: Candidate): number {
   return (
     a.open.length - b.open.length ||
+    compare(Math.max(1, a.strain), Math.max(1, b.strain)) ||
     b.margin - a.margin ||
     a.combination.parts.length - b.combination.parts.length ||
     (a.combination.parts[0] ?? 0) - (b.combination.parts[0] ?? 0) ||
     (a.combination.parts[1] ?? 0) - (b.combination.parts[1] ?? 0)
   );
+}
+
+/** Infinity beside Infinity is no difference. */
+function compare(a: number, b: number): number {
+  return a === b ? 0 : a - b;
 }

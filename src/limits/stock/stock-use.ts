@@ -17,12 +17,19 @@ export const StockUseSchema = Type.Object(
       description: 'W that all parts together stand: at this power the first of them reaches its own rating.',
     }),
     margin: Type.Number({
-      description: 'The smallest relative margin to any limit on resistance or power; 1 where none is near.',
+      description:
+        'The smallest relative margin to any limit on resistance or power that is not open; 1 where none is near.',
     }),
     open: Type.Array(Type.String(), {
       description:
         'Limits, and rules that no limit stands for, that stay undetermined for want of a field; empty: all are kept.',
     }),
+    overload: Type.Optional(
+      Type.Number({
+        description:
+          'Only where it is open what a part stands for a short time: how many times the power that it stands permanently it would get. Compare it with the part’s data sheet.',
+      }),
+    ),
   },
   {
     $id: 'StockUse',

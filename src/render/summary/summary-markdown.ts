@@ -2,6 +2,7 @@ import type { EventSummary } from '../../verify/summary/event-summary-schema.js'
 import { codeSpan } from '../markdown/code-span.js';
 import { escapeMarkdown } from '../markdown/escape-markdown.js';
 import { markdownTable } from '../markdown/markdown-table.js';
+import { showPlace } from '../show-place.js';
 import { showQuantity } from '../show-quantity.js';
 import { verdictWords } from '../verdict-words.js';
 
@@ -11,13 +12,19 @@ export function summaryMarkdown(summary: EventSummary): string {
     '# Summary of the event',
     summary.summary.count === 1 ? 'One car was answered.' : `${summary.summary.count} cars were answered.`,
     verdicts(summary),
-    section('The commonest mistakes', mistakes(summary), 'No rule is violated.'),
+    section(
+      'The commonest mistakes',
+      mistakes(summary),
+      summary.rules.length === 0 ? UNJUDGED : 'No rule is violated.',
+    ),
     section('Closest margins', margins(summary), 'No limit with a known margin.'),
     section('Cars that need another look', looks(summary), 'None.'),
-    section('Rule by rule', rules(summary), 'No rule was judged.'),
+    section('Rule by rule', rules(summary), UNJUDGED),
     `## Cautions\n\n${summary.cautions.map(({ text }) => `- ${escapeMarkdown(text)}`).join('\n')}`,
   ].join('\n\n')}\n`;
 }
+
+const UNJUDGED = 'No rule was judged.';
 
 function section(title: string, table: string | undefined, otherwise: string): string {
   return `## ${title}\n\n${table ?? otherwise}`;
@@ -67,7 +74,9 @@ function margins({ margins: list }: EventSummary): string | undefined {
   );
 }
 
-const REASONS: Readonly<Record<EventSummary['anotherLook'][number]['reason'], string>> = {
+type Look = EventSummary['anotherLook'][number];
+
+const REASONS: Readonly<Record<Look['reason'], string>> = {
   problem: 'could not be judged',
   'violation-found': verdictWords['violation-found'].short,
   undetermined: verdictWords.undetermined.short,
@@ -81,11 +90,17 @@ function looks({ anotherLook, anotherLookCount }: EventSummary): string | undefi
     anotherLook.map(({ id, index, reason, rules: about, missing }) => [
       nameOf(id, index),
       REASONS[reason],
-      [...about, ...missing].map(codeSpan).join(', '),
+      whatOf(reason, about, missing),
     ]),
   );
   const hidden = anotherLookCount - anotherLook.length;
   return hidden === 0 ? table : `${table}\n\nAnd ${hidden} more.`;
+}
+
+function whatOf(reason: Look['reason'], about: readonly string[], places: readonly string[]): string {
+  const what = about.map(codeSpan).join(', ');
+  if (places.length === 0) return what;
+  return `${what}; ${reason === 'problem' ? 'faults in' : 'not stated:'} ${places.map(showPlace).map(codeSpan).join(', ')}`;
 }
 
 function rules({ rules: list }: EventSummary): string | undefined {

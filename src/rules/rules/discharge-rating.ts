@@ -1,15 +1,14 @@
 import type { Resistor } from '../../circuit/model.js';
-import type { Facts } from '../../facts/facts.js';
 import { elementsOf } from '../elements-of.js';
 import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
-import { type PowerJudgement, judgePower } from '../judge-power.js';
+import { judgeDischargeRating } from '../judge-discharge-rating.js';
+import type { PowerJudgement } from '../judge-power.js';
 import { listOutcome } from '../list-outcome.js';
 import { closest, type Measured } from '../measured-against.js';
 import { MARGIN } from '../preferred-value.js';
 import { roundUp } from '../round-up.js';
 import type { Outcome, Rule } from '../rule.js';
-import { worstFirst } from '../worst-first.js';
 
 export const rule: Rule = {
   meta: {
@@ -36,7 +35,10 @@ export const rule: Rule = {
     const { circuit, topology } = facts;
     const time = ruleset.conditions.dischargeRatingTime;
     const resistors = elementsOf(circuit, topology.dischargeResistors, 'resistor');
-    const judged = resistors.flatMap((resistor) => judgeHottest(facts, resistor, time));
+    const judged = resistors.flatMap((resistor): Judged[] => {
+      const result = judgeDischargeRating(facts, resistor, time);
+      return result === undefined ? [] : [{ resistor, result }];
+    });
     if (judged.length === 0) return { status: 'not-applicable', message: 'none', causedBy: ['discharge-time'] };
     const failing = judged.filter(({ result }) => result.status === 'violated');
     const needed = Math.max(0, ...failing.map(({ result }) => result.power));
@@ -75,16 +77,6 @@ export const rule: Rule = {
 interface Judged {
   readonly resistor: Resistor;
   readonly result: PowerJudgement;
-}
-
-/** In the state in which it fares worst; no entry where no state puts voltage across it. */
-function judgeHottest(facts: Facts, resistor: Resistor, time: number | null): Judged[] {
-  const results = facts.falls
-    .map(({ continuousPower }) => continuousPower.get(resistor.id))
-    .filter((power) => power !== undefined)
-    .map((power) => judgePower(resistor, facts.circuit, power, time))
-    .sort((a, b) => worstFirst(a, b) || b.power - a.power);
-  return results.slice(0, 1).map((result) => ({ resistor, result }));
 }
 
 function measured({ status, power, atLeast, atMost }: PowerJudgement): Measured {

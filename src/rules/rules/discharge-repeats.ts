@@ -4,6 +4,7 @@ import type { Figure } from '../../facts/figure.js';
 import { elementsOf } from '../elements-of.js';
 import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
+import { causedByRating } from '../judge-discharge-rating.js';
 import { judgeHeat } from '../judge-heat.js';
 import { judgePower } from '../judge-power.js';
 import { listOutcome } from '../list-outcome.js';
@@ -40,7 +41,7 @@ export const rule: Rule = {
     const judged = resistors.flatMap((resistor) => judgeResistor(facts, resistor, count, within / count));
     if (judged.length === 0) return { status: 'not-applicable', message: 'none', causedBy: ['discharge-time'] };
     const needed = Math.max(0, ...judged.map(({ energy }) => energy ?? 0));
-    return listOutcome(circuit, {
+    const outcome = listOutcome(circuit, {
       wrong: judged.filter(({ status }) => status === 'violated').map(({ id, text }) => ({ elements: [id], text })),
       missing: judged.filter(({ status }) => status === 'undetermined').flatMap(({ missing }) => missing),
       elements: judged.map(({ id }) => id),
@@ -58,6 +59,9 @@ export const rule: Rule = {
       },
       remedy: 'replace',
     });
+    if (outcome.status !== 'violated') return outcome;
+    const causedBy = causedByRating(facts, outcome.elements ?? [], ruleset.conditions.dischargeRatingTime);
+    return { ...outcome, causedBy };
   },
 };
 

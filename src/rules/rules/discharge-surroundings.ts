@@ -4,6 +4,7 @@ import { ambientOf } from '../../limits/ratings/ambient-of.js';
 import { temperatureRise } from '../../limits/ratings/temperature-rise.js';
 import { elementsOf } from '../elements-of.js';
 import { formatAgainst } from '../format-against.js';
+import { causedByRating } from '../judge-discharge-rating.js';
 import { listOutcome } from '../list-outcome.js';
 import { closest } from '../measured-against.js';
 import type { Outcome, Rule } from '../rule.js';
@@ -32,9 +33,9 @@ export const rule: Rule = {
     const { circuit, topology } = facts;
     const resistors = elementsOf(circuit, topology.dischargeResistors, 'resistor');
     if (resistors.length === 0) return { status: 'not-applicable', message: 'none', causedBy: ['discharge-time'] };
-    const time = ruleset.conditions.dischargeRatingTime ?? Infinity;
-    const judged = resistors.map((resistor) => judgeSurface(facts, resistor, time));
-    return listOutcome(circuit, {
+    const time = ruleset.conditions.dischargeRatingTime;
+    const judged = resistors.map((resistor) => judgeSurface(facts, resistor, time ?? Infinity));
+    const outcome = listOutcome(circuit, {
       wrong: judged.flatMap(({ wrong }) => wrong),
       missing: judged.flatMap(({ missing }) => missing),
       elements: resistors.map(({ id }) => id),
@@ -54,6 +55,12 @@ export const rule: Rule = {
       },
       remedy: 'distance',
     });
+    // A temperature that was measured is no consequence of what was computed.
+    const measured = elementsOf(circuit, outcome.elements ?? [], 'resistor').some(
+      ({ surroundings }) => surroundings?.measuredTemperature !== undefined,
+    );
+    if (outcome.status !== 'violated' || measured) return outcome;
+    return { ...outcome, causedBy: causedByRating(facts, outcome.elements ?? [], time) };
   },
 };
 

@@ -1,5 +1,6 @@
 import { elementById, type Resistor } from '../../circuit/model.js';
 import type { Facts } from '../../facts/facts.js';
+import { limit as largestResistance } from '../../limits/limits/discharge-resistance-max-time.js';
 import { dischargeContactFault } from '../discharge-contact-fault.js';
 import { dischargeResistorsIn, hasLostDischarge } from '../discharge-resistors-in.js';
 import { elementsOf } from '../elements-of.js';
@@ -138,21 +139,13 @@ function cureOf(facts: Facts, ruleset: Ruleset, gravest: DischargeJudgement) {
   const [id] = dischargeResistorsIn(facts, gravest.voltage);
   const resistor = id === undefined ? undefined : elementById(facts.circuit, id);
   return resistor?.kind === 'resistor' && Number.isFinite(gravest.own.worst)
-    ? smallerResistance(facts, ruleset, gravest, resistor)
+    ? smallerResistance(facts, ruleset, resistor)
     : { remedy: 'addPath', values: { preferred: addedResistance(facts, ruleset) } };
 }
 
-/** The fall's time is proportional to the resistance that makes it, once the relays' release is taken off. */
-function smallerResistance(
-  facts: Facts,
-  ruleset: Ruleset,
-  { own, other }: DischargeJudgement,
-  { id, resistance }: Resistor,
-) {
-  const { dischargeTime } = ruleset.conditions;
-  const decay = Math.min(own.worst, other.worst);
-  const release = own.worst - decay;
-  const bound = (resistance.nominal * (dischargeTime - release)) / decay;
+/** The bound is the limit's, so that a finding and the limits beside it say the same. */
+function smallerResistance(facts: Facts, ruleset: Ruleset, { id, resistance }: Resistor) {
+  const bound = largestResistance.compute(facts).find(({ element }) => element === id)?.nominal ?? 0;
   const tolerance = relativeTolerance(resistance, facts.conditions.assumedTolerance.resistor);
   // A fall only gets slower with its resistance, so the largest is the worst; the value advised is tried on the circuit.
   const preferred = largestPreferred(bound, (nominal) =>

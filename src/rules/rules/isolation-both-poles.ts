@@ -1,4 +1,5 @@
-import type { PoleExit } from '../../facts/facts.js';
+import type { Facts, PoleExit } from '../../facts/facts.js';
+import { elementsOf } from '../elements-of.js';
 import { listOutcome } from '../list-outcome.js';
 import type { Outcome, Rule } from '../rule.js';
 import { wayText } from '../way-text.js';
@@ -30,7 +31,8 @@ export const rule: Rule = {
     inspect:
       'Open the container’s drawing: trace each pole to the wall and name the relay that every conductor passes.',
   },
-  check({ circuit, exits }): Outcome {
+  check(facts): Outcome {
+    const { circuit, exits } = facts;
     if (exits.length === 0) return { status: 'not-applicable', message: 'noExits' };
     const wrong = exits
       .filter(({ faults }) => faults.length > 0)
@@ -51,6 +53,19 @@ export const rule: Rule = {
         faults,
       })),
     };
-    return listOutcome(circuit, { wrong, missing, elements, evidence, remedy: 'cut' });
+    const outcome = listOutcome(circuit, { wrong, missing, elements, evidence, remedy: 'cut' });
+    const flawed = exits.filter(({ faults }) => faults.length > 0);
+    const consequence = flawed.length > 0 && flawed.every((exit) => throughPrechargeRelayOnly(facts, exit));
+    return consequence ? { ...outcome, causedBy: ['precharge-relay-type'] } : outcome;
   },
 };
+
+/** True where all that is wrong with a way out is the type of the pre-charge relay in it, which has a rule of its own. */
+function throughPrechargeRelayOnly({ circuit, topology }: Facts, { path, faults }: PoleExit): boolean {
+  const contacts = elementsOf(circuit, path.elements, 'contact');
+  return (
+    contacts.length > 0 &&
+    contacts.every(({ id }) => topology.prechargeRelays.includes(id)) &&
+    faults.every((fault) => fault === 'solid-state' || fault === 'rest-closed')
+  );
+}

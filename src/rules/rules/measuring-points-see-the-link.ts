@@ -15,7 +15,7 @@ export const rule: Rule = {
       'Before anyone reaches in, the voltage is measured at the measuring points. If they end on the wrong side of a disconnect or plug they read nothing while a capacitor is still charged.',
     parameters: ['dischargeVoltage'],
     messages: {
-      met: 'In every separation state a voltmeter at the measuring points reads every capacitor to within {share} for as long as it is above {limitVoltage}.',
+      met: 'In every separation state a voltmeter at the measuring points reads at most {share} less than what stands on any capacitor, for as long as that is above {limitVoltage}.',
       violated: 'A voltmeter at the measuring points does not read a charged capacitor: {problems}.',
       undetermined: 'Whether the measuring points read the link cannot be told without {fields}.',
       nothing: 'No capacitor stands above {limitVoltage} in any separation state, so nothing can be misread.',

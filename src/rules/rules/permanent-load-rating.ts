@@ -2,6 +2,7 @@ import type { Resistor } from '../../circuit/model.js';
 import { drivingPower } from '../driving-power.js';
 import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
+import { causedByRating } from '../judge-discharge-rating.js';
 import { judgePower } from '../judge-power.js';
 import { listOutcome } from '../list-outcome.js';
 import { closest } from '../measured-against.js';
@@ -32,7 +33,7 @@ export const rule: Rule = {
     },
     inspect: 'Find the resistors that are connected to the link without a contact, and read their types.',
   },
-  check(facts): Outcome {
+  check(facts, ruleset): Outcome {
     const { circuit } = facts;
     const judged = circuit.elements
       .filter((element): element is Resistor => element.kind === 'resistor')
@@ -41,7 +42,7 @@ export const rule: Rule = {
       .map(({ resistor, power }) => ({ resistor, result: judgePower(resistor, circuit, power, null) }));
     if (judged.length === 0) return { status: 'not-applicable', message: 'none' };
     const failing = judged.filter(({ result }) => result.status === 'violated');
-    return listOutcome(circuit, {
+    const outcome = listOutcome(circuit, {
       wrong: failing.map(({ resistor, result }) => {
         const texts = formatAgainst(result.power, result.atMost, 'W');
         return { elements: [resistor.id], text: `${resistor.id} takes ${texts.value} and stands ${texts.limit}` };
@@ -73,5 +74,8 @@ export const rule: Rule = {
       },
       remedy: 'replace',
     });
+    if (outcome.status !== 'violated') return outcome;
+    const causedBy = causedByRating(facts, outcome.elements ?? [], ruleset.conditions.dischargeRatingTime);
+    return { ...outcome, causedBy };
   },
 };

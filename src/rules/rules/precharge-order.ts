@@ -1,16 +1,15 @@
-import type { ResolvedCircuit } from '../../circuit/model.js';
+import type { PrechargeControl, ResolvedCircuit } from '../../circuit/model.js';
 import type { LastClosure } from '../../facts/facts.js';
-import type { Judgement } from '../judge-figure.js';
 import { type ClosingMoment, closingMoment } from '../closing-moment.js';
 import { fieldNames } from '../field-names.js';
 import { figureEvidence } from '../figure-evidence.js';
 import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
-import { judgeFigure } from '../judge-figure.js';
+import { type Judgement, judgeFigure } from '../judge-figure.js';
 import { measuredAgainst } from '../measured-against.js';
 import type { Outcome, Rule } from '../rule.js';
 
-/** Ratio by which an instant that is found by its voltage may lie beside that voltage: rounding. */
+/** Relative; by which an instant that is found by its voltage may lie beside that voltage, and a value beside itself: rounding. */
 const ON_LEVEL = 1e-9;
 
 export const rule: Rule = {
@@ -109,7 +108,7 @@ export const rule: Rule = {
     if (status === 'met') {
       return { status, message: moment.kind === 'timed' ? 'timed' : 'met', values, evidence, elements };
     }
-    const causedBy = causesOf(moment, sequence.source);
+    const causedBy = causesOf(moment, sequence.source, circuit.control.precharge ?? {});
     return { status, message: wrongIn(moment), values, evidence, elements, remedy: 'wait', causedBy };
   },
 };
@@ -150,8 +149,20 @@ function wrongIn({ kind }: ClosingMoment): string {
   return kind === 'unprepared' || kind === 'sag' || kind === 'timed' ? kind : 'early';
 }
 
-/** An order that waits for too low a level, or for nothing, is wrong by itself. */
-function causesOf({ kind }: ClosingMoment, source: 'stated' | 'default'): readonly string[] {
-  if (source === 'default') return ['precharge-compares-voltages', 'precharge-reaches-threshold'];
-  return kind === 'early' || kind === 'unprepared' ? [] : ['precharge-reaches-threshold'];
+/** An order that waits for too low a level, or for nothing, is wrong by itself, unless it only does what is set. */
+function causesOf(
+  moment: ClosingMoment,
+  source: 'stated' | 'default',
+  { method, threshold, delay }: PrechargeControl,
+): readonly string[] {
+  const byTimer = ['precharge-compares-voltages', 'precharge-reaches-threshold'];
+  if (source === 'default') return byTimer;
+  if (moment.kind === 'unprepared') return [];
+  const asSet = (value: number, set: number | undefined): boolean =>
+    set !== undefined && Math.abs(value - set) <= ON_LEVEL * set;
+  if (moment.kind === 'early') {
+    return method !== 'timer' && asSet(moment.ratio, threshold) ? ['precharge-setting'] : [];
+  }
+  const byTheTimer = moment.kind === 'timed' && method === 'timer' && asSet(moment.elapsed, delay);
+  return byTheTimer ? byTimer : ['precharge-reaches-threshold'];
 }

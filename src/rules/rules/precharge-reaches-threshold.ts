@@ -1,5 +1,6 @@
 import { elementById } from '../../circuit/model.js';
 import type { Facts } from '../../facts/facts.js';
+import { limit as largestResistance } from '../../limits/limits/precharge-resistance-max-loads.js';
 import { dischargeContactFault } from '../discharge-contact-fault.js';
 import { elementsOf } from '../elements-of.js';
 import { figureEvidence } from '../figure-evidence.js';
@@ -72,7 +73,7 @@ export const rule: Rule = {
       const loading = facts.topology.dischargeResistors;
       return { status, message: 'violated', values, evidence, elements: loading, remedy: 'repair', causedBy };
     }
-    const cure = smallerResistance(facts, resistor, worst, threshold);
+    const cure = smallerResistance(facts, resistor, threshold);
     const violated = {
       status,
       message: 'violated',
@@ -97,16 +98,14 @@ function dischargeLoadsRise(facts: Facts, level: number): boolean {
 }
 
 /**
- * From the divider s = L/(R + L): the load is L = R·s/(1 − s), and the level p needs R < L·(1 − p)/p. Exact for loads that are
- * resistances, on the careful side for constant currents. The value advised is tried on the circuit
+ * The bound is the limit's, so that a finding and the limits beside it say the same. The value advised is tried on the circuit
  * itself, and reaches the car's own threshold too.
  */
-function smallerResistance(facts: Facts, id: string | undefined, worst: number, level: number) {
+function smallerResistance(facts: Facts, id: string | undefined, level: number) {
   const resistor = id === undefined ? undefined : elementById(facts.circuit, id);
-  if (resistor?.kind !== 'resistor' || worst <= 0 || worst >= 1) return undefined;
+  if (resistor?.kind !== 'resistor') return undefined;
   const tolerance = relativeTolerance(resistor.resistance, facts.conditions.assumedTolerance.resistor);
-  const largest = resistor.resistance.nominal * (1 + tolerance);
-  const bound = (((largest * worst) / (1 - worst)) * (1 - level)) / level / (1 + tolerance);
+  const bound = largestResistance.compute(facts).find(({ element }) => element === id)?.nominal ?? 0;
   const { method, threshold = 0, comparisonError = 0 } = facts.circuit.control.precharge ?? {};
   const limit = method === 'timer' ? level : Math.max(level, threshold + comparisonError);
   const preferred = largestPreferred(bound, (nominal) => {

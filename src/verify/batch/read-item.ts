@@ -89,6 +89,6 @@ function readId(given: unknown): ItemId {
 
 function idFaults(given: unknown, read: ItemId): Fault[] {
   if (given === undefined || read !== null) return [];
-  const detail = 'An id is text or a whole number.';
-  return [{ pointer: '#/id', code: 'wrong-type', detail, accepted: `text of at most ${ID_LENGTH} characters` }];
+  const detail = `An id is text of at most ${ID_LENGTH} characters, or a whole number.`;
+  return [{ pointer: '#/id', code: 'wrong-type', detail }];
 }

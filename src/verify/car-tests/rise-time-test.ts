@@ -1,4 +1,5 @@
-import type { Facts } from '../../facts/facts.js';
+import { createFacts } from '../../facts/create-facts.js';
+import type { Facts, LastClosure } from '../../facts/facts.js';
 import { formatQuantity } from '../../rules/format-quantity.js';
 import type { CarTest } from './car-test-schema.js';
 import { operateTime } from './operate-time.js';
@@ -51,18 +52,35 @@ export function riseTimeTest(facts: Facts): CarTest[] {
 }
 
 /** s from the closing of the pre-charge path to the command to the last relay. */
-function riseTime({ circuit, conditions, rise, sequence, topology, lastClosure }: Facts) {
-  const closing = sequence.steps.find(({ close }) => close.some((id) => topology.bridgedRelays.includes(id)));
-  const measured = closing?.when !== undefined;
-  if (sequence.source === 'stated' || !measured) {
-    return { measured, ...(lastClosure === undefined ? { min: null, max: null } : ends(lastClosure.time)) };
-  }
+function riseTime(facts: Facts) {
+  const { circuit, conditions, rise, sequence, topology, lastClosure } = facts;
+  const closing = sequence.steps.findIndex(({ close }) => close.some((id) => topology.bridgedRelays.includes(id)));
+  const measured = sequence.steps.slice(0, closing + 1).some(({ when }) => when !== undefined);
   const { threshold = conditions.threshold, comparisonError = 0 } = circuit.control.precharge ?? {};
+  if (sequence.source === 'stated' || !measured) {
+    const early = closureAt(facts, -comparisonError);
+    const late = closureAt(facts, comparisonError);
+    // An order that is never through at nominal values has no click to wait for, whatever the comparison's error.
+    if (lastClosure === undefined || early === undefined || lastClosure.time.nominal === null) {
+      return { measured, min: null, max: null };
+    }
+    return { measured, min: ends(early.time).min, max: late === undefined ? null : ends(late.time).max };
+  }
   return {
     measured,
     min: ends(rise.timeTo(threshold - comparisonError)).min,
     max: ends(rise.timeTo(threshold + comparisonError)).max,
   };
+}
+
+/** The closing of the last relay with every rising level that the order waits for moved by the comparison's error. */
+function closureAt({ circuit, conditions, sequence, lastClosure }: Facts, error: number): LastClosure | undefined {
+  if (error === 0 || sequence.source !== 'stated') return lastClosure;
+  const moved = sequence.steps.map(({ when, ...step }) => {
+    if (when === undefined) return step;
+    return { ...step, when: when.falling ? when : { ...when, linkRatio: when.linkRatio + error } };
+  });
+  return createFacts({ ...circuit, control: { ...circuit.control, sequence: moved } }, conditions).lastClosure;
 }
 
 function ends({ min, max, reached }: Facts['rise']['timeToThreshold']) {

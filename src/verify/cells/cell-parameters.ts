@@ -19,7 +19,8 @@ export const cellParameters: Readonly<Record<ScalarName, CellParameter>> = {
   },
   loadResistance: {
     quantity: 'positiveResistance',
-    description: 'What loads the link while it charges. Repeat it, or separate by commas, for loads in parallel.',
+    description:
+      'What loads the link while it charges. Repeat it, or separate by commas, for loads in parallel. Where it may be left out and is, nothing loads the link.',
     example: '47k',
   },
   threshold: {
@@ -47,13 +48,14 @@ export const cellParameters: Readonly<Record<ScalarName, CellParameter>> = {
   ratedPower: { quantity: 'power', description: 'Power that the part stands.', example: '150' },
   sourceResistance: {
     quantity: 'resistance',
-    description: 'Resistance of source, cables and capacitor in series.',
+    description:
+      'Resistance of source, cables and capacitor in series. Where it may be left out and is, nothing is in series.',
     example: '0.2',
   },
   tolerance: {
     quantity: 'tolerance',
     description:
-      'Relative tolerance of the part that is bounded; of a setting, the error of the comparison as a ratio.',
+      'Relative tolerance of the part that is bounded; of a setting, the error of the comparison as a ratio. Left out, the part (or the comparison) is taken to be exact.',
     example: '0.05',
   },
 };

@@ -13,6 +13,15 @@ const about = {
   unit: Type.String({ description: 'Of the value; empty for a ratio.' }),
 };
 
+const withoutBound = {
+  outcome: Type.Optional(
+    stringEnum(['no-value-helps', 'no-value-hurts'], {
+      description: 'Only where there is no bound: no value of the part is good enough, or every one is.',
+    }),
+  ),
+  note: Type.Optional(Type.String({ description: 'Why there is no bound, in a sentence.' })),
+};
+
 const inputs = Type.Unsafe<Record<string, number | number[]>>({
   type: 'object',
   additionalProperties: { anyOf: [{ type: 'number' }, { type: 'array', items: { type: 'number' } }] },
@@ -47,12 +56,10 @@ export const LimitDescriptionSchema = Type.Object(
 export const LimitCellSchema = Type.Object(
   {
     ...about,
-    value: nullableNumber(
-      'The bound as a nominal value, in `unit`; null: there is none, since no value of the part is good enough or every one is.',
-    ),
+    value: nullableNumber('The bound as a nominal value, in `unit`; null: there is none, and `note` says why.'),
+    ...withoutBound,
     inputs,
     basis: Type.String({ description: 'The formula, and the numbers put in.' }),
-    note: Type.Optional(Type.String()),
     sources: Type.Array(Type.String()),
     engine: Type.String({ description: 'The engine’s version.' }),
   },
@@ -63,7 +70,8 @@ export type LimitCell = Static<typeof LimitCellSchema>;
 export const LimitRowSchema = Type.Object(
   {
     input: nullableNumber('Of the parameter that varies, in SI; null: it could not be read.'),
-    value: nullableNumber('The bound; null: there is none.'),
+    value: nullableNumber('The bound; null: there is none, and `note` says why.'),
+    ...withoutBound,
     error: Type.Optional(Type.String({ description: 'Why the input could not be read (only with `onError=text`).' })),
   },
   { $id: 'LimitRow', ...open },

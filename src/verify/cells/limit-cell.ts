@@ -6,8 +6,6 @@ import type { LimitCell } from './cell-schemas.js';
 import { parametersOf } from './read-scalars.js';
 import { scalarsText } from './scalars-text.js';
 
-const NONE = 'There is no such bound for these values: no value of the part is good enough, or every one is.';
-
 /** One limit from scalars alone, with the formula and the numbers put in. */
 export function limitCell(limit: Limit, scalars: Scalars): LimitCell {
   const { name, title, bound, rule, unit, sources } = limit.meta;
@@ -22,7 +20,7 @@ export function limitCell(limit: Limit, scalars: Scalars): LimitCell {
     value,
     inputs: inputsOf(limit, scalars),
     basis: `${limit.fromScalars.formula}; with ${scalarsText(limit, scalars)}: ${result}.`,
-    ...(value === null ? { note: NONE } : {}),
+    ...(value === null ? limit.fromScalars.withoutBound(scalars) : {}),
     sources: [...sources],
     engine: ENGINE_VERSION,
   };

@@ -1,4 +1,5 @@
 import type { Scalars } from '../../limits/closed-forms/scalar-form.js';
+import type { Limit } from '../../limits/limit.js';
 import { ENGINE_VERSION } from '../engine-version.js';
 import { unitOf } from './cell-parameters.js';
 import type { LimitTable } from './cell-schemas.js';
@@ -21,10 +22,15 @@ export function limitTable({ limit, over, scalars, values }: TableQuestion): Lim
     formula: limit.fromScalars.formula,
     rows: values.map((reading) =>
       'value' in reading
-        ? { input: reading.value, value: limit.fromScalars.compute(at(reading.value)) }
+        ? rowOf(limit, reading.value, at(reading.value))
         : { input: null, value: null, error: reading.detail },
     ),
     sources: [...sources],
     engine: ENGINE_VERSION,
   };
+}
+
+function rowOf({ fromScalars }: Limit, input: number, scalars: Scalars): LimitTable['rows'][number] {
+  const value = fromScalars.compute(scalars);
+  return { input, value, ...(value === null ? fromScalars.withoutBound(scalars) : {}) };
 }

@@ -74,15 +74,20 @@ function missing(name: ScalarName): ParameterFault {
   return { parameter: name, code: 'missing-parameter', detail: `\`${name}\` is missing.`, accepted };
 }
 
-function unknownNames({ limit, query, others }: ScalarsQuestion, names: readonly ScalarName[]): ParameterFault[] {
+function unknownNames(
+  { limit, query, others, without }: ScalarsQuestion,
+  names: readonly ScalarName[],
+): ParameterFault[] {
   const accepted = [...names, ...others];
+  const fault = (name: string) =>
+    name === without
+      ? { code: 'repeated-item', detail: `\`${name}\` varies, so it has its values from \`values\` alone.` }
+      : {
+          code: 'unknown-parameter',
+          detail: `${quoted(name)} is not a parameter of \`${limit.meta.name}\`${suggestionEnd(name, accepted)}`,
+        };
   return Object.keys(query)
     .filter((name) => !names.some((known) => known === name))
     .sort()
-    .map((name) => ({
-      parameter: name,
-      code: 'unknown-parameter',
-      detail: `${quoted(name)} is not a parameter of \`${limit.meta.name}\`${suggestionEnd(name, accepted)}`,
-      accepted: accepted.join(', '),
-    }));
+    .map((name) => ({ parameter: name, ...fault(name), accepted: accepted.join(', ') }));
 }

@@ -153,14 +153,19 @@ function readNumber(
   }
   const reading = readQuantity(withUnit, quantity);
   if (!('value' in reading)) {
-    const marks = /\d \d/.test(text) ? ' Write no spaces between digits.' : '';
-    return fault(reading.code, `${reading.detail}${marks}`);
+    return fault(reading.code, `${reading.detail}${adviceOn(text, reading.code)}`);
   }
   if (tolerance === undefined) return { form: 'number', number: reading.value };
   // Behind ± a bare number is a ratio like everywhere else; `5 %` is what people write.
   const share = readQuantity(inUnit(tolerance.trim(), undefined), 'tolerance');
   if (!('value' in share)) return fault(share.code, share.detail);
   return { form: 'number', number: reading.value, tolerance: share.value };
+}
+
+/** What else helps a person whose spreadsheet writes numbers in its own way. */
+function adviceOn(text: string, code: string): string {
+  if (code === 'decimal-comma') return ' Where all decimals stand behind a comma, declare `decimal=comma`.';
+  return /\d \d/.test(text) ? ' Write no spaces between digits.' : '';
 }
 
 /** A bare number with the heading's unit, or as a number in SI; any other text as it is. */

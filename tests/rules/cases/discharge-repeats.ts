@@ -1,9 +1,11 @@
+import { withOverrides } from '../../../src/rules/with-overrides.js';
 import { figure } from '../figures.js';
 import type { RuleCases } from '../rule-case.js';
 import { pointerTo, soundCircuit } from '../sound-car.js';
-import { fall, soundFacts } from '../sound-facts.js';
+import { fall, soundFacts, student2020 } from '../sound-facts.js';
 
 const line = { fullPowerUpTo: 40, zeroPowerAt: 240 };
+const overload = { factor: 10, duration: 2 };
 /** @param hot °C that three falls within 15 s come to; it must be asked for those. */
 const car = (joules: number, change: object, power = 5, hot = 50) =>
   soundFacts({
@@ -36,6 +38,21 @@ export const rows: RuleCases = {
       elements: ['r-dis'],
       remedySays: ['thermal mass', '90 J'],
       evidence: { actual: 250, limit: 240, unit: '°C' },
+      // 5 W against the 42 W of the highest voltage.
+      causedBy: ['discharge-rating'],
+    },
+    {
+      name: 'the same where the book asks for 2 s at the highest voltage, and an overload rating gives them',
+      facts: car(
+        90,
+        { thermal: { resistance: 20, capacitance: 1, maxTemperature: 240 }, ratings: { ...line, power: 5, overload } },
+        5,
+        250,
+      ),
+      ruleset: withOverrides(student2020, { parameters: { dischargeRatingTime: 2 } }).ruleset,
+      status: 'violated',
+      message: 'violated',
+      causedBy: [],
     },
     {
       name: 'a thermal mass that may keep all of it',

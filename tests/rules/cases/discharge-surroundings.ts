@@ -40,6 +40,24 @@ export const rows: RuleCases = {
       message: 'violated',
     },
     {
+      // 42.1 W at the most, and 20 W is what it is rated for.
+      name: 'a resistor too weak anyhow',
+      facts: car({ limitTemperature: 105 }, { ratings: { power: 20, fullPowerUpTo: 40, zeroPowerAt: 240 } }),
+      status: 'violated',
+      message: 'violated',
+      causedBy: ['discharge-rating'],
+    },
+    {
+      name: 'the same with its temperature measured',
+      facts: car(
+        { limitTemperature: 105, measuredTemperature: 110 },
+        { ratings: { power: 20, fullPowerUpTo: 40, zeroPowerAt: 240 } },
+      ),
+      status: 'violated',
+      message: 'violated',
+      causedBy: [],
+    },
+    {
       name: 'nothing stated of the surroundings',
       facts: car(undefined),
       status: 'undetermined',

@@ -1,8 +1,9 @@
+import { createFacts } from '../../../src/facts/create-facts.js';
 import type { Facts } from '../../../src/facts/facts.js';
 import { withOverrides } from '../../../src/rules/with-overrides.js';
 import { figure, timeFigure } from '../figures.js';
 import type { RuleCases } from '../rule-case.js';
-import { about, soundCircuit } from '../sound-car.js';
+import { about, exact, soundCircuit } from '../sound-car.js';
 import { collegiate2024, fall, fallVoltage, slowTime, soundFacts, soundFalls, student2020 } from '../sound-facts.js';
 
 const everywhere = (seconds: number, parts = {}) => {
@@ -59,6 +60,21 @@ export const rows: RuleCases = {
       says: ['5.411 s', '5 s'],
       elements: ['c-link', 'r-dis'],
       remedySays: ['4.343 kΩ', '3.3 kΩ'],
+    },
+    {
+      // 4.75 s / (500 µF · ln(400/60)) = 5007.6 Ω for both, 0.25 s being the relays’: 1/(1/5007.6 − 1/20 000) = 6680 Ω.
+      name: '10 kΩ beside a bleed resistor of 20 kΩ, which takes its share',
+      facts: createFacts(
+        soundCircuit({
+          'r-dis': { resistance: exact(10_000) },
+          'c-link': { capacitance: exact(500e-6) },
+          'r-bleed': { kind: 'resistor', role: 'bleed', nodes: ['lp', 'tn'], resistance: exact(20_000) },
+        }),
+        student2020.conditions,
+      ),
+      status: 'violated',
+      message: 'violated',
+      remedySays: ['Reduce r-dis to a nominal value below 6.68 kΩ'],
     },
     { name: '4.3 kΩ on 500 µF at 600 V', facts: singleResistor(4300, 0), status: 'met', message: 'met' },
     {

@@ -3,6 +3,7 @@ import type { RuleCases } from '../rule-case.js';
 import { soundExits, soundFacts } from '../sound-facts.js';
 
 const [positive, ...others] = soundExits as [PoleExit, ...PoleExit[]];
+const [branch, negative] = others as [PoleExit, PoleExit];
 const { cutBy: _, ...uncut } = positive;
 const exit = (changes: Partial<PoleExit>) => soundFacts({ exits: [{ ...positive, ...changes }, ...others] });
 
@@ -31,6 +32,30 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'violated',
       says: ['closed at rest and its contact is solid-state'],
+    },
+    {
+      name: 'a solid-state pre-charge relay, which has a rule of its own',
+      facts: soundFacts({ exits: [positive, { ...branch, faults: ['solid-state'] }, negative] }),
+      status: 'violated',
+      message: 'violated',
+      says: ['fuse-main, k-pre, r-pre', 'its contact is solid-state'],
+      causedBy: ['precharge-relay-type'],
+    },
+    {
+      name: 'a solid-state isolation relay besides',
+      facts: soundFacts({
+        exits: [{ ...positive, faults: ['solid-state'] }, { ...branch, faults: ['solid-state'] }, negative],
+      }),
+      status: 'violated',
+      message: 'violated',
+      causedBy: [],
+    },
+    {
+      name: 'a pre-charge relay outside the container',
+      facts: soundFacts({ exits: [positive, { ...branch, faults: ['outside-container'] }, negative] }),
+      status: 'violated',
+      message: 'violated',
+      causedBy: [],
     },
     {
       name: 'a contact of another role',

@@ -56,12 +56,21 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'violated',
       says: ['r-dis takes 42.11 W'],
+      causedBy: ['discharge-rating'],
+    },
+    {
+      name: 'the same beside a bleed resistor of 1 W, which is nobody else’s business',
+      facts: car({ 'k-dis': null, 'r-dis': { nodes: ['lp', 'tn'], ...rated(40) }, 'r-bleed': bleed(1) }),
+      status: 'violated',
+      message: 'violated',
+      causedBy: [],
     },
     {
       name: 'a discharge contact with a supply of its own, closed for all that is known',
       facts: car({ 'k-dis': { suppliedBy: 'independent' }, 'r-dis': rated(40) }),
       status: 'violated',
       message: 'violated',
+      causedBy: ['discharge-rating'],
     },
     {
       name: 'a rating not stated',

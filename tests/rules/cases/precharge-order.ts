@@ -18,8 +18,8 @@ const exactly = {
   'c-link': { capacitance: exact(500e-6), esr: undefined },
   meter: { resistance: exact(47_000) },
 };
-const order = (steps: readonly Step[], changes: object = exactly) => {
-  const { control } = soundCircuit();
+const order = (steps: readonly Step[], changes: object = exactly, precharge: object = {}) => {
+  const { control } = soundCircuit({}, { precharge });
   const circuit = soundCircuit({ ...changes }, { control: { ...control, sequence: steps } });
   return createFacts(circuit, student2020.conditions);
 };
@@ -55,6 +55,13 @@ export const rows: RuleCases = {
       says: ['90 %', '95 %'],
       elements: ['air-pos'],
       remedySays: ['95 %'],
+    },
+    {
+      name: 'the last relay at 90 %, which is what is set',
+      facts: order([begin, step({ when: when(0.9), close: ['air-pos'] })], exactly, { threshold: 0.9 }),
+      status: 'violated',
+      message: 'early',
+      causedBy: ['precharge-setting'],
     },
     {
       name: 'the last relay first',
@@ -176,6 +183,20 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'timed',
       says: ['1 s', '85.22 %', '95 %'],
+      causedBy: ['precharge-reaches-threshold'],
+    },
+    {
+      name: 'the last relay after 1 s, as its timer is set',
+      facts: order([begin, step({ at: 1, close: ['air-pos'] })], exactly, { method: 'timer', delay: 1 }),
+      status: 'violated',
+      message: 'timed',
+      causedBy: ['precharge-compares-voltages', 'precharge-reaches-threshold'],
+    },
+    {
+      name: 'the last relay after 1 s, its timer set to 3 s',
+      facts: order([begin, step({ at: 1, close: ['air-pos'] })], exactly, { method: 'timer', delay: 3 }),
+      status: 'violated',
+      message: 'timed',
       causedBy: ['precharge-reaches-threshold'],
     },
     {

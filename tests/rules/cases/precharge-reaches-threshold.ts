@@ -1,8 +1,9 @@
+import { createFacts } from '../../../src/facts/create-facts.js';
 import type { Facts } from '../../../src/facts/facts.js';
 import { figure } from '../figures.js';
 import type { RuleCases } from '../rule-case.js';
-import { about, bare, pointerTo, soundCircuit } from '../sound-car.js';
-import { collegiate2024, soundFacts } from '../sound-facts.js';
+import { about, bare, exact, pointerTo, soundCircuit } from '../sound-car.js';
+import { collegiate2024, soundFacts, student2020 } from '../sound-facts.js';
 
 /** A pre-charge resistor against a load, as a divider: the same relation that the circuit itself has. */
 function divider(load: number, ohms: number, tolerance: number, stated = true): Facts {
@@ -36,6 +37,21 @@ export const rows: RuleCases = {
       // The car's own threshold asks for 97.5 % with its error: 47 000 · 0.025/0.975 = 1205 Ω.
       remedySays: ['2.474 kΩ', '1.2 kΩ'],
       elements: ['r-pre'],
+    },
+    {
+      // 47 000/19 = 2473.68 Ω for all that stands ahead of the meter, 100 Ω of it the accumulator’s.
+      name: '2.7 kΩ behind an accumulator of 100 Ω',
+      facts: createFacts(
+        soundCircuit({
+          acc: { resistance: exact(100) },
+          'r-pre': { resistance: exact(2700) },
+          meter: { resistance: exact(47_000) },
+        }),
+        student2020.conditions,
+      ),
+      status: 'violated',
+      message: 'violated',
+      remedySays: ['Reduce r-pre to a nominal value below 2.374 kΩ'],
     },
     {
       name: '2.7 kΩ into a 47 kΩ meter against 90 %',

@@ -8,14 +8,18 @@ const ratings = { dcVoltage: 800, makingCurrent: 300, breakingCurrent: 500, carr
 const rated = (id: string, change: object) =>
   soundFacts({ circuit: soundCircuit({ [id]: { ratings: { ...ratings, ...change } } }) });
 
-const ordered = (linkRatio: number) => {
+const ordered = (linkRatio: number, makingCurrent = 300) => {
   const step = { close: [], open: [], release: false };
   const sequence = [
     { ...step, at: 0, close: ['air-neg', 'k-pre'], open: ['k-dis'] },
     { ...step, when: { linkRatio, falling: false }, close: ['air-pos'] },
   ];
   const circuit = soundCircuit(
-    { acc: { resistance: exact(0.2) }, 'c-link': { esr: exact(0.005) } },
+    {
+      acc: { resistance: exact(0.2) },
+      'c-link': { esr: exact(0.005) },
+      'air-pos': { ratings: { ...ratings, makingCurrent } },
+    },
     { control: { ...soundCircuit().control, sequence } },
   );
   return createFacts(circuit, student2020.conditions);
@@ -46,6 +50,32 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'violated',
       says: ['carries up to 100 A and is rated 90 A'],
+      remedySays: ['a main fuse of a lower rating', 'air-neg carrying current 125 A'],
+    },
+    {
+      // The car itself takes 60 A, and the relay carries that; the fuse is beyond what the relay breaks too.
+      name: 'an isolation relay that carries less than a fuse that is too large for it anyhow',
+      facts: soundFacts({
+        circuit: soundCircuit({ 'fuse-main': { ratedCurrent: 600 } }, { operatingCurrent: 60 }),
+      }),
+      status: 'violated',
+      message: 'violated',
+      says: ['air-neg carries up to 600 A and is rated 200 A'],
+      remedySays: ['a main fuse of a lower rating'],
+      causedBy: ['main-fuse'],
+    },
+    {
+      name: 'the same, and a voltage rating too low besides',
+      facts: soundFacts({
+        circuit: soundCircuit(
+          { 'fuse-main': { ratedCurrent: 600 }, 'k-pre': { ratings: { ...ratings, dcVoltage: 350 } } },
+          { operatingCurrent: 60 },
+        ),
+      }),
+      status: 'violated',
+      message: 'violated',
+      says: ['600 A', '350 V'],
+      causedBy: [],
     },
     {
       name: 'a fuse that states no rating',
@@ -69,8 +99,28 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'violated',
       says: ['air-pos makes 985.4 A and is rated 300 A'],
-      remedySays: ['air-pos making current 1.24 kA'],
+      remedySays: ['higher threshold', 'air-pos making current 1.24 kA'],
       elements: ['air-pos'],
+      causedBy: ['precharge-order'],
+    },
+    {
+      // At 97 % it still takes 68 A.
+      name: 'the same with a relay that does not even make what is left at the threshold',
+      facts: ordered(0.5, 40),
+      status: 'violated',
+      message: 'violated',
+      causedBy: [],
+    },
+    {
+      name: 'an accumulator of unknown resistance, which alone limits the current at the last closing',
+      facts: createFacts(
+        soundCircuit({ acc: { resistance: undefined }, 'c-link': { esr: exact(0.005) } }),
+        student2020.conditions,
+      ),
+      status: 'undetermined',
+      message: 'undetermined',
+      says: ['resistance of acc'],
+      missing: [pointerTo(soundCircuit(), 'acc', 'resistance')],
     },
     {
       // (400 − 386) V / 0.205 Ω = 68.3 A

@@ -131,6 +131,9 @@ describe('as something to read', () => {
     expect(page).toContain('| no. 3 ');
     expect(page).toContain('2.5 %');
     expect(page).toContain('This is high voltage');
+    expect(page).toContain('| `time`; not stated: `a`, `b` |');
+    expect(page).toContain('| `invalid-request`; faults in `a` |');
+    expect(page).not.toContain('#/row');
     expect(page).not.toMatch(/\b(pass|passed|approved|safe)\b/i);
   });
 
@@ -140,12 +143,13 @@ describe('as something to read', () => {
     expect(lines).toContain('verdicts,violationFound,cars,1');
     expect(lines).toContain('mistakes,time,cars,1');
     expect(lines).toContain('margins,no. 3,near of part,0.025');
-    expect(lines).toContain("another-look,'=cmd(),problem,invalid-request #/row/a");
+    expect(lines).toContain("another-look,'=cmd(),problem,invalid-request a");
   });
 
   it('is no error where there is nothing', () => {
     const none = new EventSummariser().summary();
-    expect(summaryMarkdown(none)).toContain('No rule is violated.');
+    expect(summaryMarkdown(none)).not.toContain('No rule is violated.');
+    expect(summaryMarkdown(none).match(/No rule was judged\./g)).toHaveLength(2);
     expect(summaryCsv(none)).toContain('verdicts,count,cars,0');
   });
 });

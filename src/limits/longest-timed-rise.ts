@@ -1,0 +1,12 @@
+/**
+ * A timer that may decide runs for the longer of twice the time of the rise and that time plus half a second: EV.5.6.2 of
+ * collegiate-ev-2024, as the rule `precharge-compares-voltages` has it.
+ */
+const TIMER_FACTOR = 2;
+/** s */
+const TIMER_ADDS = 0.5;
+
+/** s that a rise may take, up to the ruleset's level, for a timer of so many s: d ≥ max(2t, t + 0.5) ⇔ t ≤ min(d/2, d − 0.5). */
+export function longestTimedRise(delay: number): number {
+  return Math.max(0, Math.min(delay / TIMER_FACTOR, delay - TIMER_ADDS));
+}
