@@ -42,3 +42,10 @@ export function boxOf(compiled: CompiledCircuit, assumedTolerance: (parameter: P
   });
   return { nominal, uncertain };
 }
+
+/** Every parameter at the upper end of its range. */
+export function highestOf({ nominal, uncertain }: Box): Values {
+  const values = nominal.slice();
+  for (const { index, high } of uncertain) values[index] = high;
+  return values;
+}

@@ -1,6 +1,7 @@
-import type { Box } from './box.js';
 import type { Direction } from './bounds.js';
+import { type Box, highestOf } from './box.js';
 import { type CompiledCircuit, Mode, type Modes } from './compiled-circuit.js';
+import { feedsCapacitors } from './feeds-capacitors.js';
 import { holdsOneState, OneState } from './one-state.js';
 import { plainLoads } from './plain-loads.js';
 import { planOf } from './plan-of.js';
@@ -16,9 +17,12 @@ import type { StatePlan } from './state-plan.js';
 export function fallDirections(compiled: CompiledCircuit, box: Box, modes: Modes): (parameter: number) => Direction {
   const state = OneState.of({ compiled, box, modes, course: 'fall', pairs: [] });
   if (state !== undefined) return state.timeConstant();
+  // What may have no resistance and may have some parts capacitors that the nominal values join.
+  const largest = highestOf(box);
   const proved =
     plainLoads(compiled, modes) &&
-    (holdsOneState(compiled, box.nominal, modes) || leaksOnly(planOf(compiled, modes, box.nominal)));
+    (holdsOneState(compiled, largest, modes) || leaksOnly(planOf(compiled, modes, largest))) &&
+    !feedsCapacitors(compiled, largest, modes);
   return (parameter) => {
     if (!proved) return undefined;
     const field = compiled.parameters[parameter];

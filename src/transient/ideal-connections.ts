@@ -116,6 +116,12 @@ export class IdealConnections {
     });
   }
 
+  /** Whether a node lies behind an ideal connection, on the side of its second node. */
+  isBehind(element: number, node: number): boolean {
+    const edge = this.edges[this.edgeOf[element] as number];
+    return edge !== undefined && this.joinedTo(edge.b, element).has(node);
+  }
+
   /** Nodes joined to the start by ideal connections other than the one named. */
   private joinedTo(start: number, without: number): Set<number> {
     const side = new Set([start]);

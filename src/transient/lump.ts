@@ -1,4 +1,4 @@
-import type { Box } from './box.js';
+import { type Box, highestOf } from './box.js';
 import { type CompiledCircuit, Mode, type Modes, type Values } from './compiled-circuit.js';
 import { OneState } from './one-state.js';
 import type { Course, Pair } from './network-signs.js';
@@ -27,7 +27,7 @@ export class Lump {
 
   /** Ω, their sum at most. */
   resistanceIn(box: Box): number {
-    const high = highest(box);
+    const high = highestOf(box);
     let sum = 0;
     for (const parameter of this.small) sum += high[parameter] as number;
     return sum;
@@ -61,7 +61,7 @@ export function lump(
   const [a, b] = link === undefined ? [-1, -1] : [plan.merged[link.a] as number, plan.merged[link.b] as number];
   const main = link === undefined || a === island.common ? (link === undefined ? island.others[0] : b) : a;
   if (main === undefined || (link !== undefined && a !== island.common && b !== island.common)) return undefined;
-  const high = highest(box);
+  const high = highestOf(box);
   for (const node of island.others) {
     const path = easiestPath(plan, high, main, node, island.common);
     if (path === undefined) return undefined;
@@ -91,12 +91,6 @@ function lowest(compiled: CompiledCircuit, { nominal, uncertain }: Box): Values 
   const values = nominal.slice();
   for (const { index, low, high } of uncertain)
     values[index] = compiled.parameters[index]?.field === 'voltage' ? high : low;
-  return values;
-}
-
-function highest({ nominal, uncertain }: Box): Values {
-  const values = nominal.slice();
-  for (const { index, high } of uncertain) values[index] = high;
   return values;
 }
 

@@ -43,7 +43,6 @@ export interface SignQuestion {
  */
 export class NetworkSigns {
   protected readonly compiled: CompiledCircuit;
-  protected readonly box: Box;
   protected readonly modes: Modes;
   protected readonly course: Course;
   /** The nominal values, but what may be 0 and need not is above 0: signs hold for all positive values, and show only there. */
@@ -56,7 +55,6 @@ export class NetworkSigns {
 
   protected constructor({ compiled, box, modes, course }: SignQuestion) {
     this.compiled = compiled;
-    this.box = box;
     this.modes = modes;
     this.course = course;
     this.base = box.nominal.slice();
@@ -74,6 +72,8 @@ export class NetworkSigns {
   steadyVoltage(pair: Pair): Directions {
     return this.once(`steady ${pair.a.toString()} ${pair.b.toString()}`, () => {
       const probe = this.pushed(pair);
+      // Capacitors alone divide the voltage of a pair without any resistance across it: what they do is not told here.
+      if (!Number.isFinite(limitOf(probe.voltage(pair.a, pair.b)))) return () => undefined;
       const own = this.lasting(this.main);
       const driven = this.lasting(probe);
       const sense = Math.sign(limitOf(this.main.voltage(pair.a, pair.b)));
@@ -101,13 +101,15 @@ export class NetworkSigns {
     });
   }
 
-  /** Its power at the first instant: as its current, but with its own resistance falling above the resistance it sees and rising below; inside that lies the matched load. */
-  firstPower(part: CompiledElement): Directions {
+  /**
+   * Its power at the first instant: as its current, but with its own resistance falling above the resistance it sees and rising
+   * below; inside that lies the matched load.
+   * @param box the ranges asked about: unlike a sign, this hangs on them
+   */
+  firstPower(part: CompiledElement, box: Box): Directions {
     const current = this.firstCurrent(part);
-    return this.once(`power ${part.id}`, () => {
-      const own = this.powerByOwnResistance(part);
-      return (parameter) => (parameter === part.primary ? own : current(parameter));
-    });
+    const own = this.powerByOwnResistance(part, box);
+    return (parameter) => (parameter === part.primary ? own : current(parameter));
   }
 
   // ---------------------------------------------------------------- inside
@@ -153,10 +155,10 @@ export class NetworkSigns {
     );
   }
 
-  private powerByOwnResistance(part: CompiledElement): Direction {
+  private powerByOwnResistance(part: CompiledElement, box: Box): Direction {
     const corner = (end: 'low' | 'high'): Values => {
-      const values = this.box.nominal.slice();
-      for (const uncertain of this.box.uncertain)
+      const values = box.nominal.slice();
+      for (const uncertain of box.uncertain)
         if (uncertain.index !== part.primary) values[uncertain.index] = uncertain[end];
       return values;
     };
@@ -164,9 +166,9 @@ export class NetworkSigns {
       const signal = this.drivenBy(part, values).current(part.index);
       return typeof signal === 'string' ? Infinity : 1 / Math.abs(signal.at(0)) - (values[part.primary] as number);
     };
-    const own = this.box.uncertain.find(({ index }) => index === part.primary);
-    const least = own?.low ?? this.box.nominal[part.primary] ?? 0;
-    const most = own?.high ?? this.box.nominal[part.primary] ?? 0;
+    const own = box.uncertain.find(({ index }) => index === part.primary);
+    if (own === undefined) return 0;
+    const { low: least, high: most } = own;
     if (seen(corner('high')) <= least) return -1;
     return seen(corner('low')) >= most ? 1 : undefined;
   }

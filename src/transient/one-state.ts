@@ -1,7 +1,9 @@
 import type { Direction } from './bounds.js';
+import { type Box, highestOf } from './box.js';
 import type { CompiledCircuit, CompiledElement, Modes, Values } from './compiled-circuit.js';
 import { Mode } from './compiled-circuit.js';
 import { ExponentialSum } from './exponential-sum.js';
+import { feedsCapacitors } from './feeds-capacitors.js';
 import {
   type Directions,
   isProvable,
@@ -27,10 +29,10 @@ export class OneState extends NetworkSigns {
 
   /** undefined: the state is not of this kind, and nothing is proved. */
   static override of(question: SignQuestion): OneState | undefined {
-    const { compiled, box, modes } = question;
-    const largest = box.nominal.slice();
-    for (const { index, high } of box.uncertain) largest[index] = high;
-    return holdsOneState(compiled, largest, modes) && isProvable(question) ? new OneState(question) : undefined;
+    const { compiled, box, modes, course } = question;
+    const largest = highestOf(box);
+    if (!holdsOneState(compiled, largest, modes) || !isProvable(question)) return undefined;
+    return course === 'fall' && feedsCapacitors(compiled, largest, modes) ? undefined : new OneState(question);
   }
 
   protected override makeMain(values: Values): StateSolution {
@@ -94,8 +96,9 @@ export class OneState extends NetworkSigns {
    *
    * Against `risingVoltage`, and for the ESR r of a capacitor whose own terminals the pair is: t = (R + r)·C·ln(…), so dt/dr = C·(t/τ − 1), positive throughout where even
    * the smallest R and the largest r leave t > τ.
+   * @param box the ranges asked about: unlike a sign, this hangs on them
    */
-  timeToReach(pair: Pair, ratio: number): Directions {
+  timeToReach(pair: Pair, ratio: number, box: Box): Directions {
     const voltage = this.risingVoltage(pair);
     const esr = new Set(
       this.compiled.capacitors.map((index) => (this.compiled.elements[index] as CompiledElement).secondary),
@@ -103,7 +106,7 @@ export class OneState extends NetworkSigns {
     let late: boolean | undefined;
     return (parameter) => {
       if (esr.has(parameter)) {
-        late ??= this.isTerminals(pair) && this.laterThanOneTimeConstant(ratio);
+        late ??= this.isTerminals(pair) && this.laterThanOneTimeConstant(ratio, box);
         return late ? 1 : undefined;
       }
       return opposite(voltage(parameter));
@@ -124,10 +127,8 @@ export class OneState extends NetworkSigns {
     );
   }
 
-  // ---------------------------------------------------------------- inside
-
   /** Whether the pair is joined to the terminals of every capacitor that is there. */
-  private isTerminals({ a, b }: Pair): boolean {
+  isTerminals({ a, b }: Pair): boolean {
     const { merged } = planOf(this.compiled, this.modes, this.base);
     return this.compiled.capacitors.every((index) => {
       const element = this.compiled.elements[index] as CompiledElement;
@@ -137,17 +138,19 @@ export class OneState extends NetworkSigns {
     });
   }
 
-  private laterThanOneTimeConstant(ratio: number): boolean {
-    const values = this.box.nominal.slice();
+  // ---------------------------------------------------------------- inside
+
+  private laterThanOneTimeConstant(ratio: number, box: Box): boolean {
+    const values = box.nominal.slice();
     const esr = new Set(
       this.compiled.capacitors.map((index) => (this.compiled.elements[index] as CompiledElement).secondary),
     );
     let most = 0;
-    for (const uncertain of this.box.uncertain) values[uncertain.index] = uncertain.low;
+    for (const uncertain of box.uncertain) values[uncertain.index] = uncertain.low;
     for (const index of this.compiled.capacitors) {
       const element = this.compiled.elements[index] as CompiledElement;
       if (this.modes[index] === Mode.absent) continue;
-      const range = this.box.uncertain.find((uncertain) => uncertain.index === element.secondary);
+      const range = box.uncertain.find((uncertain) => uncertain.index === element.secondary);
       most += range?.high ?? values[element.secondary] ?? 0;
     }
     for (const index of esr) values[index] = 0;

@@ -26,6 +26,11 @@ const TOLERANCE = 1e-8;
 /** From here on relative to the settled current a load counts as settled: what is left fades by itself. */
 const SETTLED = 1e-8;
 const MOST_ROUNDS = 30;
+/** A load that after this many rounds still stands this share away from where it would settle is on its way, and need not be asked further. */
+const FAR_AFTER = 3;
+const FAR = 1e-2;
+/** Near the voltage below which a load cannot draw its power behind a resistance each round gains little. */
+const MOST_FITS = 120;
 /** s; a step this short follows a collapse of the voltage, not a transient. */
 const SHORTEST = 1e-12;
 
@@ -73,7 +78,7 @@ function fit(
     loads.map((load) => [load.element, { constant: drawn(load, idle, 0) ?? 0, fading: 0, rate: 0 }]),
   );
   let solution = solve(currents);
-  for (let round = 0; round < MOST_ROUNDS; round += 1) {
+  for (let round = 0; round < MOST_FITS; round += 1) {
     const next = new Map<number, PowerCurrent>();
     let change = 0;
     for (const load of loads) {
@@ -159,15 +164,20 @@ function settle(
       moved = Math.max(moved, end === undefined ? Infinity : Math.abs(end - (held[k] ?? 0)) / end);
     });
     currents = ends;
+    if (round === FAR_AFTER && !nears(loads, solution, FAR)) return undefined;
     if (moved > 1e-14) continue;
     // Not only now: what else is still moving in the circuit may yet move the load.
-    const near = loads.every(({ a, b }) => {
-      const signal = solution.voltage(a, b);
-      return signal instanceof ExponentialSum && unsettled(signal) <= SETTLED * Math.abs(signal.limit());
-    });
-    return near ? solution : undefined;
+    return nears(loads, solution, SETTLED) ? solution : undefined;
   }
   return undefined;
+}
+
+/** Whether each load's voltage stands within a share of its limit, and stays there. */
+function nears(loads: readonly PowerLoad[], solution: StateSolution, share: number): boolean {
+  return loads.every(({ a, b }) => {
+    const signal = solution.voltage(a, b);
+    return signal instanceof ExponentialSum && unsettled(signal) <= share * Math.abs(signal.limit());
+  });
 }
 
 /** The most by which a signal can yet differ from its limit: the sum of what its fading terms amount to. */

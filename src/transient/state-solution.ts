@@ -101,6 +101,12 @@ export class StateSolution {
       const flow = this.currentRow(element);
       if (flow !== undefined) addToRow(row, flow, sign);
     }
+    if (this.state.injection !== undefined) {
+      const { a, b, current } = this.state.injection;
+      const into =
+        (this.plan.ideal.isBehind(index, a) ? current : 0) - (this.plan.ideal.isBehind(index, b) ? current : 0);
+      row[this.firstChannel] = (row[this.firstChannel] as number) - into;
+    }
     return signalOfRow(row, this);
   }
 

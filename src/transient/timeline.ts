@@ -258,7 +258,11 @@ class Run {
       (powerCurrents) => new StateSolution(compiled, values, modes, { ...start, powerCurrents }),
       this.powerStep,
     );
-    if (followed === undefined) throw tooManyChanges(compiled);
+    if (followed === undefined) {
+      // Behind a resistance of its own a capacitor lets the voltage jump: what cannot draw its power there is below its knee.
+      for (const { index } of loads) this.positions.modes[index] = Mode.closed;
+      return this.solve(step);
+    }
     this.powerStep = followed.next;
     return { solution: followed.solution, lasts: followed.length };
   }

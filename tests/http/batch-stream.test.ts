@@ -151,15 +151,16 @@ describe('a stream', () => {
     for await (const line of createInterface({ input: await answered(request) })) {
       lines += 1;
       last = line;
-      if (lines === 20_000 || lines === 95_000) held.push(heldMemory());
+      if (lines % 5000 === 0) held.push(heldMemory());
     }
     await sent;
     expect(lines).toBe(count + 1);
     expect(JSON.parse(last)).toMatchObject({ summary: { count } });
     expect([judged, largest <= 16]).toEqual([count, true]);
     expect(mostUnderWay).toBeLessThanOrEqual(app.batchPool.width);
-    // The 75 000 lines between the two looks are 17 MiB, their answers as much again.
-    expect((held[1] ?? 0) - (held[0] ?? 0)).toBeLessThan(8 * 2 ** 20);
+    // What is on its way at one look may be much on a busy machine, so the least of several counts. The 60 000 lines between the
+    // two groups of looks are 14 MiB, their answers as much again.
+    expect(Math.min(...held.slice(-5)) - Math.min(...held.slice(2, 7))).toBeLessThan(8 * 2 ** 20);
   });
 
   it('with a runaway line answers for it, and meanwhile works on the others', async () => {

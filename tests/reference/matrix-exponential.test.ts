@@ -131,6 +131,28 @@ describe('every voltage and current against the matrix exponential in 64 digits'
     }
   });
 
+  it('of the rise of three inverters on cables, each with an ESR', () => {
+    const inverter = (k: number, cable: number, farads: number, esr: number, bleed: number): Element[] => [
+      resistor(`cable${k}`, 'lp', `p${k}`, cable),
+      capacitor(`link${k}`, `p${k}`, 'n', farads, { esr: exact(esr) }),
+      resistor(`bleed${k}`, `p${k}`, 'n', bleed),
+    ];
+    const elements = [
+      accumulator('a', 'p', 'n', 588, 0.12),
+      resistor('fuse', 'p', 'f', 3e-3),
+      resistor('pre', 'f', 'lp', 1200),
+      meter('meter', 'lp', 'n', 47_000),
+      ...inverter(1, 4e-3, 450e-6, 0.012, 68_000),
+      ...inverter(2, 6e-3, 390e-6, 0.018, 82_000),
+      ...inverter(3, 5e-3, 510e-6, 0.009, 100_000),
+    ];
+    for (const time of [0, 1e-6, 1e-5, 1e-4, 1e-2, 1, 5, 20]) {
+      const { volts, amps } = worst(elements, time);
+      expect(volts).toBeLessThan(VOLTAGE);
+      expect(amps).toBeLessThan(CURRENT);
+    }
+  });
+
   it('of a fall: what each capacitor still holds keeps its own digits', () => {
     const next = random(203);
     for (let round = 0; round < 8; round += 1) {

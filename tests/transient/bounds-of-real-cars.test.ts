@@ -3,6 +3,7 @@ import type { Element } from '../../src/circuit/model.js';
 import { boxOf } from '../../src/transient/box.js';
 import { type Bounds, boundsOf } from '../../src/transient/bounds.js';
 import { compileCircuit, type Modes, type Values } from '../../src/transient/compiled-circuit.js';
+import { NetworkSigns } from '../../src/transient/network-signs.js';
 import { OneState } from '../../src/transient/one-state.js';
 import { piecesOf, timeToReach } from '../../src/transient/piecewise.js';
 import { runTimeline } from '../../src/transient/timeline.js';
@@ -22,7 +23,7 @@ function bounded(elements: readonly Element[], pair: readonly [string, string], 
     const limit = pieces.at(-1)?.signal?.limit() ?? 0;
     return what === 'ratio' ? limit / VOLTS : timeToReach(pieces, 0.95 * VOLTS, VOLTS);
   };
-  const direction = what === 'ratio' ? state?.steadyVoltage({ a, b }) : state?.timeToReach({ a, b }, 0.95);
+  const direction = what === 'ratio' ? state?.steadyVoltage({ a, b }) : state?.timeToReach({ a, b }, 0.95, box);
   return boundsOf(box, figure, { direction: (index) => direction?.(index) });
 }
 
@@ -73,6 +74,50 @@ describe('the ESR of a capacitor behind a resistance of its own', () => {
     const { min, nominal, max } = bounded(car, ['lp', 'ln'], 'time');
     expect(min.value).toBeLessThanOrEqual(nominal);
     expect(max.value).toBeGreaterThanOrEqual(nominal);
+  });
+});
+
+describe('directions of the end of a rise', () => {
+  const directionsOf = (elements: readonly Element[], [a, b]: readonly [string, string]) => {
+    const compiled = compileCircuit(circuitOf(elements, [a, b]));
+    const pair = { a: compiled.nodes.get(a)!, b: compiled.nodes.get(b)! };
+    const box = boxOf(compiled, () => 0);
+    const signs = NetworkSigns.of({ compiled, box, modes: modesOf(compiled), course: 'rise', pairs: [pair] });
+    const table = signs?.steadyVoltage(pair);
+    return (id: string) => table?.(compiled.byId.get(id)!.primary);
+  };
+  const car = (...more: Element[]): Element[] => [
+    accumulator('pack', 'bp', 'ln', VOLTS),
+    resistor('pre', 'bp', 'lp', 1000),
+    ...more,
+  ];
+
+  it('are not lost to the rounding of a chassis that hangs on capacitors alone', () => {
+    const direction = directionsOf(
+      car(
+        meter('meter', 'lp', 'ln', 47_000),
+        capacitor('link', 'lp', 'ln', 5e-4),
+        resistor('cable', 'lp', 'up', 0.05),
+        capacitor('filter', 'up', 'ln', 1e-4),
+        capacitor('y-pos', 'lp', 'chassis', 1e-6),
+        capacitor('y-neg', 'chassis', 'ln', 1e-6),
+      ),
+      ['lp', 'ln'],
+    );
+    // The divider. The pack has no resistance of its own, and hangs on the very node that the link is probed at.
+    expect(direction('pre')).toBe(-1);
+    expect(direction('meter')).toBe(1);
+    expect(direction('pack')).toBe(1);
+  });
+
+  it('are not claimed of a pair between which capacitors alone divide the voltage', () => {
+    const direction = directionsOf(car(capacitor('upper', 'lp', 'mid', 4e-4), capacitor('lower', 'mid', 'ln', 5e-4)), [
+      'mid',
+      'ln',
+    ]);
+    // V·C₁/(C₁ + C₂) in the end: both matter.
+    expect(direction('upper')).toBeUndefined();
+    expect(direction('lower')).toBeUndefined();
   });
 });
 

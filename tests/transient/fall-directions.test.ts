@@ -4,7 +4,7 @@ import { compileCircuit, type Values } from '../../src/transient/compiled-circui
 import { fallDirections } from '../../src/transient/fall-directions.js';
 import { lastAbove } from '../../src/transient/piecewise.js';
 import { StateSolution } from '../../src/transient/state-solution.js';
-import { capacitor, circuitOf, modesOf, resistor, within } from './net.js';
+import { accumulator, capacitor, circuitOf, contact, exact, modesOf, resistor, within } from './net.js';
 import { decades, pick, random } from './random.js';
 
 function fall(elements: Parameters<typeof circuitOf>[0]) {
@@ -71,5 +71,47 @@ describe('fallDirections', () => {
       resistor('s', 'x', 'n', within(1000, 0.1)),
     ]);
     for (const index of compiled.parameters.keys()) expect(direction(index)).toBeUndefined();
+  });
+
+  it('claims nothing where a cable that has no resistance at nominal may part two capacitors', () => {
+    const { compiled, box, direction, time } = fall([
+      capacitor('c1', 'x', 'n', exact(1e-3)),
+      capacitor('c2', 'y', 'n', exact(1e-3)),
+      resistor('cable', 'x', 'y', { min: 0, nominal: 0, max: 50_000, toleranceStated: true }),
+      resistor('leak', 'x', 'n', exact(1000)),
+    ]);
+    const cable = compiled.byId.get('cable')!.primary;
+    const parted = box.nominal.slice();
+    parted[cable] = 50_000;
+    // The leak's own capacitor then falls sooner, the other one later.
+    expect(time(0)(parted)).toBeLessThan(time(0)(box.nominal));
+    expect(time(1)(parted)).toBeGreaterThan(time(1)(box.nominal));
+    expect(direction(cable)).toBeUndefined();
+  });
+
+  it('claims nothing where an accumulator still feeds the capacitor through contacts that leak', () => {
+    const leak = (id: string, a: string, b: string) =>
+      contact(id, a, b, { openResistance: within(20_000, 0.5), resistance: exact(0) });
+    const { compiled, direction } = fall([
+      accumulator('pack', 'bp', 'bn', 400),
+      leak('pos', 'bp', 'x'),
+      leak('neg', 'bn', 'n'),
+      capacitor('c1', 'x', 'n', within(1e-3, 0.2)),
+      resistor('discharge', 'x', 'n', within(1000, 0.1)),
+    ]);
+    // More leakage feeds more: the time falls with its resistance, whatever the law of monotonicity says of a fall without a source.
+    for (const index of compiled.parameters.keys()) expect(direction(index)).toBeUndefined();
+  });
+
+  it('still claims what it can where one leaking contact closes no loop through the accumulator', () => {
+    const { compiled, direction } = fall([
+      accumulator('pack', 'bp', 'bn', 400),
+      resistor('sense', 'bp', 'bn', 1e6),
+      contact('pos', 'bp', 'x', { openResistance: within(20_000, 0.5) }),
+      capacitor('c1', 'x', 'n', within(1e-3, 0.2)),
+      resistor('discharge', 'x', 'n', within(1000, 0.1)),
+    ]);
+    expect(direction(compiled.byId.get('discharge')!.primary)).toBe(1);
+    expect(direction(compiled.byId.get('pos')!.secondary)).toBe(0);
   });
 });

@@ -61,7 +61,7 @@ class Rise {
         firstAtOrAbove(this.voltage(values).times(sense), RATIO * values[source]!, Infinity, values[source]!) ??
         Infinity,
       // Relative to the source's own voltage, which therefore drops out.
-      direction: (index) => (index === source ? 0 : state.timeToReach(pair, RATIO)(index)),
+      direction: (index) => (index === source ? 0 : state.timeToReach(pair, RATIO, this.box)(index)),
     };
     return [
       {
@@ -90,7 +90,7 @@ class Rise {
           {
             name: `first power ${part.id}`,
             value: (values) => current(values) ** 2 * values[part.primary]!,
-            direction: state.firstPower(part),
+            direction: state.firstPower(part, this.box),
           },
         ];
       }),

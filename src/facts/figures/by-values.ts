@@ -1,7 +1,7 @@
 import type { Values } from '../../transient/compiled-circuit.js';
 
 /** How many are kept: the corners that a circuit's figures share, and then some. Of those that a search tries none is asked for again. */
-const KEPT = 12;
+const KEPT = 96;
 
 /** What was computed at the last few sets of values, found again by the values themselves: runs are asked for more often than made. */
 export class ByValues<T> {

@@ -38,6 +38,8 @@ export function closureBound(question: ClosureQuestion): ClosureBound | undefine
   const { after, one } = signs;
   const voltage = setting.chain[0]?.index;
   if (after === undefined || one === undefined || voltage === undefined) return undefined;
+  // A link behind a cable of its own says less of the capacitor's voltage than that.
+  if (!after.isTerminals(setting.link)) return undefined;
   const steady = after.steadyVoltage(setting.link);
   const lowest = corner(box, (index) => (index === voltage ? 0 : steady(index)), 'min');
   if (lowest === undefined || endOf(question, lowest) <= level) return undefined;

@@ -104,12 +104,16 @@ export class FallFacts extends FallModel implements Fall {
     // Until the relays have opened the voltage is what it starts from.
     const volts = (values: Values): number =>
       this.run(values).voltageAt(place, Math.max(0, seconds - setting.isolationDelay(values)));
-    const proved = this.isCapacitors(place);
-    return this.figure(volts, { direction: (index) => (proved ? this.timeDirection(index, true) : undefined) });
+    const direction = (index: number): Direction => this.timeDirection(index, true);
+    const near = this.isNearCapacitor(place);
+    return this.figure(volts, {
+      direction: near && this.isCapacitor(place) ? direction : () => undefined,
+      likely: near ? direction : undefined,
+    });
   }
 
-  /** Whether two nodes show a capacitor's own voltage, so that they share what is proved of it. */
-  private isCapacitors(place: { readonly a: number; readonly b: number }): boolean {
+  /** Whether two nodes show a capacitor's own voltage but for what cables and the like take off it. */
+  private isNearCapacitor(place: { readonly a: number; readonly b: number }): boolean {
     const run = this.run(this.setting.box.nominal);
     const start = run.voltageAt(place, 0);
     return this.setting.compiled.capacitors.some((_, capacitor) =>
@@ -154,7 +158,7 @@ export class FallFacts extends FallModel implements Fall {
       if (element === undefined || this.state.gone.includes(id)) continue;
       found.set(
         id,
-        this.figure((values) => read(this.run(values), element.index), {
+        this.figure((values) => read(held ? this.atOnce(values) : this.run(values), element.index), {
           direction: this.heatDirection(element, held),
           likely: (index) => this.likelyHeat(element, index),
           outer: (end) => (held ? this.mostPower(element, end) : this.mostHeat(element, end)),

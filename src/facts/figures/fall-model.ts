@@ -1,4 +1,5 @@
 import { boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
+import { highestOf } from '../../transient/box.js';
 import {
   type CompiledCircuit,
   type CompiledElement,
@@ -9,6 +10,7 @@ import {
 import { fallDirections } from '../../transient/fall-directions.js';
 import { type Lump, lump } from '../../transient/lump.js';
 import { OneState } from '../../transient/one-state.js';
+import { planOf } from '../../transient/plan-of.js';
 import type { SeparationState } from '../facts.js';
 import type { Figure } from '../figure.js';
 import { ByValues } from './by-values.js';
@@ -38,6 +40,7 @@ export class FallModel {
   /** The fall with every discharge contact closed from the start. */
   protected atOnce(values: Values): FallRun {
     const { compiled, share } = this.setting;
+    if (this.setting.closesLate(values, this.state).size === 0) return this.run(values);
     return new FallRun(compiled, values, this.state, this.setting.startVoltage(values), share, new Map(), this.absent);
   }
 
@@ -57,7 +60,16 @@ export class FallModel {
         ),
     );
   }
+
   // ---------------------------------------------------------------- voltages
+
+  /** Whether nothing, whatever the values, stands between two nodes and a capacitor: then they share what is proved of it. */
+  protected isCapacitor({ a, b }: { readonly a: number; readonly b: number }): boolean {
+    const { compiled, box } = this.setting;
+    const plan = planOf(compiled, fallModes(compiled, this.state, this.absent), highestOf(box));
+    const ends = [plan.merged[a], plan.merged[b]];
+    return plan.capacitors.some(({ ma, mb }) => ma !== mb && ends.includes(ma) && ends.includes(mb));
+  }
 
   /** Of a time counted from the opening of the shutdown circuit (`clocked`) or of the isolation relays. */
   timeDirection(index: number, clocked: boolean): Direction {
@@ -145,7 +157,7 @@ export class FallModel {
 
   /** Of the heat in a resistor, or of its power with the start voltage held. */
   protected heatDirection(element: CompiledElement, held: boolean): Directions {
-    const power = this.oneState?.firstPower(element);
+    const power = this.oneState?.firstPower(element, this.setting.box);
     const shown = this.oneState?.timeConstant();
     return (index) => {
       // How late the discharge contact closes moves the heat by what other paths take in the meantime.

@@ -116,7 +116,7 @@ export class RiseModel {
     if (lumped === undefined || setting === undefined || !this.onlyVoltage) return undefined;
     const off = this.offBy(lumped) / this.highestVoltage();
     const level = end === 'max' ? ratio + off : ratio - off;
-    const directions = this.ratio(lumped.state.timeToReach(setting.link, level), -1);
+    const directions = this.ratio(lumped.state.timeToReach(setting.link, level, this.box), -1);
     const values = corner(lumped.without(this.box), directions, end);
     return values && this.run(values).timeTo(level);
   }

@@ -83,8 +83,8 @@ export class RiseSigns {
     return (this.rising ?? (this.lumped === undefined ? undefined : this.several()))?.firstCurrent(part);
   }
 
-  firstPower(part: CompiledElement): Directions | undefined {
-    return (this.rising ?? (this.lumped === undefined ? undefined : this.several()))?.firstPower(part);
+  firstPower(part: CompiledElement, box: Box): Directions | undefined {
+    return (this.rising ?? (this.lumped === undefined ? undefined : this.several()))?.firstPower(part, box);
   }
 
   private loadsAreLeaks(): boolean {

@@ -66,8 +66,8 @@ export class RiseFacts extends RiseModel implements Rise {
     const figure = this.figure(`timeTo ${ratio.toString()}`, ({ link }) => {
       const { rising, likely, lumped } = this.signs ?? {};
       const dependence: Dependence = {
-        direction: this.ratio(rising?.timeToReach(link, ratio), -1),
-        likely: this.ratio((likely ?? lumped?.state)?.timeToReach(link, ratio), -1),
+        direction: this.ratio(rising?.timeToReach(link, ratio, this.box), -1),
+        likely: this.ratio((likely ?? lumped?.state)?.timeToReach(link, ratio, this.box), -1),
         inner: (index) => this.isResistance(index),
         outer: (end) => this.roughTime(ratio, end),
       };
@@ -204,8 +204,8 @@ export class RiseFacts extends RiseModel implements Rise {
   /** A part's own power has its matched load inside its range, so inner points are tried for its own resistance. */
   private firstCurrent(part: CompiledElement, kind: 'current' | 'power'): Dependence {
     const { signs } = this;
-    const proved = kind === 'current' ? signs?.firstCurrent(part) : signs?.firstPower(part);
-    const likely = kind === 'current' ? signs?.likely?.firstCurrent(part) : signs?.likely?.firstPower(part);
+    const proved = kind === 'current' ? signs?.firstCurrent(part) : signs?.firstPower(part, this.box);
+    const likely = kind === 'current' ? signs?.likely?.firstCurrent(part) : signs?.likely?.firstPower(part, this.box);
     return {
       direction: proved ?? this.scaling(),
       likely,

@@ -119,7 +119,7 @@ function* demandsOnIsolation(facts: Facts, relay: Contact): Generator<Demand> {
 
 /** The peak at closing, inductance left out: an upper bound. */
 function* demandsOnLast(facts: Facts, relay: Contact): Generator<Demand> {
-  const { rise, circuit } = facts;
+  const { rise } = facts;
   const makes = { relay, rating: 'makingCurrent', verb: 'makes' } as const;
   const figure = closingCurrent(facts);
   // Where the threshold is never reached the last relay never closes.

@@ -144,7 +144,7 @@ export const rows: RuleCases = {
     },
     {
       name: 'no resistor in the rise',
-      facts: soundFacts({ rise: { resistor: undefined as never } }),
+      facts: soundFacts({ rise: { resistor: undefined } }),
       status: 'not-applicable',
       message: 'none',
       causedBy: ['precharge-reaches-threshold'],
