@@ -30,6 +30,36 @@ describe('a load of constant power', () => {
     }
   });
 
+  it.each([
+    [0.1, 4],
+    [0.1, 8],
+    [0.2, 8],
+    [0.438, 4],
+    [1, 50],
+    [2, 500],
+  ])('has a state at every instant where the capacitor has an ESR of %f Ω and the load %f W', (esr, power) => {
+    const run = new NamedRun(
+      circuitOf(
+        [
+          accumulator('a', 'p', 'n', 420),
+          resistor('r', 'p', 'x', 32),
+          capacitor('c', 'x', 'n', 3e-4, { esr: exact(esr) }),
+          load('l', 'x', 'n', { power: exact(power) }),
+        ],
+        ['x', 'n'],
+      ),
+      [],
+    );
+    // In the end v = 420 − 32·P/v, the upper root, or below 1 V the load is a resistance of 1 V²/P and the divider holds.
+    const divider = 420 / (1 + 32 * power);
+    const upper = 210 + Math.sqrt(210 ** 2 - 32 * power);
+    const end = volts(run, 1e3);
+    expect(Math.min(Math.abs(end / divider - 1), Math.abs(end / upper - 1))).toBeLessThan(FOLLOWED);
+    // At the first instant the ESR alone holds the voltage: power and current of the load must agree there too.
+    const [first, current] = [volts(run, 0), Number(run.current('l', 0))];
+    expect(current / (first < 1 ? first * power : power / first)).toBeCloseTo(1, 6);
+  });
+
   it('agrees with an integrator in a rise from where it wakes', () => {
     const run = new NamedRun(fed(1000, 20, 0, { startsAbove: 250, stopsBelow: 100 }), []);
     const wakes = Math.log(400 / 150);

@@ -1,6 +1,6 @@
 import type { Values } from '../../transient/compiled-circuit.js';
 
-/** How many are kept: the corners that a circuit's figures share, and then some. Of those that a search tries none is asked for again. */
+/** How many are kept: the corners that a circuit's figures share, and the single moves that each figure's search begins with. */
 const KEPT = 96;
 
 /** What was computed at the last few sets of values, found again by the values themselves: runs are asked for more often than made. */

@@ -20,4 +20,20 @@ describe('what was computed at a set of values', () => {
     expect(kept).toEqual([1, 2]);
     expect(known.get(values, (own) => own)).toEqual([5, 2]);
   });
+
+  it('is still there after the single moves of as many parts as a large car has', () => {
+    const known = new ByValues<number>();
+    let made = 0;
+    const make = () => (made += 1);
+    const parts = Array.from({ length: 40 }, (_, k) => k);
+    for (const figure of ['one', 'another'])
+      for (const part of parts)
+        expect(
+          known.get(
+            parts.map((k) => (k === part ? 2 : 1)),
+            make,
+          ),
+          figure,
+        ).toBe(part + 1);
+  });
 });
