@@ -1,6 +1,7 @@
 import { CircuitFault } from '../circuit/fault.js';
 import type { Facts, VariedFacts } from '../facts/facts.js';
 import type { Figure, TimeFigure } from '../facts/figure.js';
+import { TooMuchWork } from '../transient/work-budget.js';
 import type { BoundedPart } from './bounded-part.js';
 import { seenFigures } from './seen-figures.js';
 
@@ -65,7 +66,7 @@ export function demandOn<F extends Figure>({
       if (ranged) return read(facts.vary(part.id, rangeAt(part, value, bound), end));
       return read(variedAt(facts, part.id, value, end));
     } catch (error) {
-      if (error instanceof CircuitFault) return 'fault';
+      if (error instanceof CircuitFault && !(error instanceof TooMuchWork)) return 'fault';
       throw error;
     }
   };

@@ -40,7 +40,7 @@ const SHORTEST = 1e-12;
  * repeated until both agree. The error a quarter and three quarters through decides: the step is halved until it fits.
  *
  * @param solve the state with the loads' currents given
- * @returns undefined where a load has no voltage at which it could draw its power
+ * @returns undefined where a load has no voltage at which it could draw its power: behind an ESR it may jump to below its knee
  * @param length s to try first
  */
 export function powerStep(

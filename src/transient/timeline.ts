@@ -8,6 +8,7 @@ import { StateSolution } from './state-solution.js';
 import { timeToFall, timeToRise } from './step-times.js';
 import { type Moves, SwitchPositions } from './switch-positions.js';
 import { MOST_CHANGES, tooManyChanges } from './too-many-changes.js';
+import { spend } from './work-budget.js';
 import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
 export { MOST_CHANGES } from './too-many-changes.js';
@@ -227,8 +228,7 @@ class Run {
     if (awake) this.awake.add(index);
     else this.awake.delete(index);
     const next = this.settled(null, index);
-    const { id } = this.input.compiled.elements[index] as CompiledElement;
-    this.record(null, { opened: [], closed: [] }, [id], next);
+    this.record(null, { opened: [], closed: [] }, [this.input.compiled.elements[index]?.id ?? ''], next);
     return next;
   }
 
@@ -245,6 +245,7 @@ class Run {
 
   private solve(step: number | null): Current {
     const { compiled, values } = this.input;
+    spend(compiled);
     const modes = this.positions.modes.slice();
     const start = {
       capacitorVoltages: this.capacitorVoltages,
@@ -259,7 +260,6 @@ class Run {
       this.powerStep,
     );
     if (followed === undefined) {
-      // Behind a resistance of its own a capacitor lets the voltage jump: what cannot draw its power there is below its knee.
       for (const { index } of loads) this.positions.modes[index] = Mode.closed;
       return this.solve(step);
     }
