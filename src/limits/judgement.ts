@@ -35,7 +35,7 @@ export function judgeTime(time: TimeFigure, limit: number, strict: boolean): Jud
   const keeps = (reached: TimeFigure['reached'], max: number | null): boolean =>
     reached === 'always' && max !== null && (max < limit || (max === limit && !strict));
   const stated = keeps(time.statedReached, time.stated.max);
-  return judge(time, {
+  return judgeKept(time, {
     worst: keeps(time.reached, time.max),
     found: time.bare.length === 0 ? stated : keeps(time.reached, foundOf(time).max),
     stated,
@@ -64,18 +64,18 @@ export function judgeAll(judgements: readonly Judgement[]): Judgement {
 }
 
 function judgeEnd(figure: Figure, keeps: (end: Figure['stated']) => boolean): Judgement {
-  return judge(figure, { worst: keeps(figure), found: keeps(foundOf(figure)), stated: keeps(figure.stated) });
+  return judgeKept(figure, { worst: keeps(figure), found: keeps(foundOf(figure)), stated: keeps(figure.stated) });
 }
 
 /** The ends that occur for certain: between them and the outer ones a search has found nothing. */
-function foundOf({ bound, bare, gap, min, max, stated }: Figure): Figure['stated'] {
+export function foundOf({ bound, bare, gap, min, max, stated }: Figure): Figure['stated'] {
   if (bound === 'proved' || gap === undefined) return { min, max };
   if (bare.length === 0) return stated;
   return { min: min === null ? null : min + (gap.min ?? 0), max: max === null ? null : max - (gap.max ?? 0) };
 }
 
 /** Whether a figure keeps to something with its outermost end, the one found, and the one without assumed tolerances. */
-interface Kept {
+export interface Kept {
   readonly worst: boolean;
   readonly found: boolean;
   readonly stated: boolean;
@@ -85,7 +85,7 @@ interface Kept {
  * Met over all ranges, assumed ones included; violated even with assumed ones left out; in between undetermined, and so where only
  * a search without end would tell: any narrower tolerance settles that.
  */
-function judge(figure: Figure, { worst, found, stated }: Kept): Judgement {
+export function judgeKept(figure: Figure, { worst, found, stated }: Kept): Judgement {
   if (figure.nominal === null && (figure.reason === 'not-stated' || figure.reason === 'ideal-loop')) {
     return { satisfied: null, missing: figure.missing ?? figure.bare, notComputable: true };
   }

@@ -6,6 +6,7 @@ import type { ExponentialSum } from './exponential-sum.js';
 import { plainLoads } from './plain-loads.js';
 import { isSeriesParallel } from './series-parallel.js';
 import { StateSolution, type StateStart } from './state-solution.js';
+import { withoutSources } from './without-sources.js';
 
 /** Relative to the largest of its kind: below this a branch counts as carrying nothing. */
 const NOTHING = 1e-12;
@@ -59,8 +60,7 @@ export class NetworkSigns {
     this.course = course;
     this.base = box.nominal.slice();
     for (const { index, high } of box.uncertain) if (this.base[index] === 0) this.base[index] = high;
-    this.still = this.base.slice();
-    for (const element of compiled.elements) if (element.kind === 'accumulator') this.still[element.primary] = 0;
+    this.still = withoutSources(compiled, this.base);
   }
 
   /** undefined: the state is not of this kind, and nothing is proved. */
@@ -180,8 +180,7 @@ export class NetworkSigns {
 
   /** The state with every source at 0 V but 1 V in series with one resistance. */
   protected drivenBy(part: CompiledElement, values: Values): StateSolution {
-    const still = values.slice();
-    for (const element of this.compiled.elements) if (element.kind === 'accumulator') still[element.primary] = 0;
+    const still = withoutSources(this.compiled, values);
     return this.solve(still, { capacitorVoltages: this.noVoltages(), seriesVoltage: new Map([[part.index, 1]]) });
   }
 

@@ -15,6 +15,7 @@ import {
 } from './network-signs.js';
 import { planOf } from './plan-of.js';
 import type { StateSolution } from './state-solution.js';
+import { withoutSources } from './without-sources.js';
 
 /** Relative to the terms of a signal: what is left of a limit of 0. */
 const NOTHING = 1e-12;
@@ -37,8 +38,7 @@ export class OneState extends NetworkSigns {
 
   protected override makeMain(values: Values): StateSolution {
     if (this.course === 'rise') return super.makeMain(values);
-    const still = values.slice();
-    for (const element of this.compiled.elements) if (element.kind === 'accumulator') still[element.primary] = 0;
+    const still = withoutSources(this.compiled, values);
     return this.solve(still, { capacitorVoltages: this.compiled.capacitors.map(() => 1) });
   }
 

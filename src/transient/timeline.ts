@@ -11,7 +11,6 @@ import { MOST_CHANGES, tooManyChanges } from './too-many-changes.js';
 import { spend } from './work-budget.js';
 import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
-export { MOST_CHANGES } from './too-many-changes.js';
 export type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
 /** Segments after which a run is refused: those of a constant-power load that has to be followed count too. */

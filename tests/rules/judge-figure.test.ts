@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { ANY_PART, judgeFigure, judgeTime } from '../../src/rules/judge-figure.js';
+import { ANY_PART } from '../../src/limits/judgement.js';
+import { judgeFigure, judgeTime } from '../../src/rules/judge-figure.js';
 import { figure, timeFigure } from './figures.js';
 
 const above = { side: 'above', limit: 0.95, strict: true } as const;

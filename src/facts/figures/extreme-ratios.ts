@@ -31,9 +31,16 @@ export function extremeRatios(
   // What is a fixed share of the other differs from it by rounding only: nothing to look for.
   if (a.plus(b, -first.ratio).derivative().size() <= NOTHING * b.derivative().size())
     return { least: first, most: first };
-  const most = largest(a, b, from, to);
-  const negative = largest(a.times(-1), b, from, to);
-  return { least: { ratio: -negative.ratio, time: negative.time }, most };
+  // Each is found only where it is asked for: who reads one of them seldom wants the other.
+  return {
+    get least() {
+      const { ratio, time } = largest(a.times(-1), b, from, to);
+      return { ratio: -ratio, time };
+    },
+    get most() {
+      return largest(a, b, from, to);
+    },
+  };
 }
 
 function largest(a: ExponentialSum, b: ExponentialSum, from: number, to: number): RatioAt {

@@ -3,7 +3,7 @@ import type { CompiledElement, Values } from '../../transient/compiled-circuit.j
 import type { Fall, FallVoltage } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
 import { FallModel } from './fall-model.js';
-import { FallRun } from './fall-run.js';
+import type { FallRun } from './fall-run.js';
 import type { Directions } from './fall-setting.js';
 import { noFigure } from './figure-of.js';
 import { thermalOf, thermalPeak, withLastWhole } from './thermal-peak.js';
@@ -133,21 +133,6 @@ export class FallFacts extends FallModel implements Fall {
       const alone = place.kind === 'capacitor' ? this.chargedAlone(place.id) : run;
       return new WatchedVoltage(this, place, pathOf(alone));
     });
-  }
-
-  /** The fall at nominal values with a single capacitor charged: what discharges that one, and no other. */
-  private chargedAlone(capacitor: string): FallRun {
-    const { compiled, box, share } = this.setting;
-    const values = box.nominal;
-    return new FallRun(
-      compiled,
-      values,
-      this.state,
-      this.setting.startVoltage(values),
-      new Map([...share].map(([id, ratio]) => [id, id === capacitor ? ratio : 0])),
-      this.setting.closesLate(values, this.state),
-      this.absent,
-    );
   }
 
   private perResistor(read: (run: FallRun, index: number) => number, held: boolean): Map<string, Figure> {

@@ -23,6 +23,7 @@ import { corner } from './heat-bounds.js';
 export class FallModel {
   private readonly runs = new ByValues<FallRun>();
   private known: Directions | undefined;
+  private settledModes: Modes | undefined;
 
   constructor(
     readonly setting: FallSetting,
@@ -37,28 +38,38 @@ export class FallModel {
     return figureOf(box, boundsOf(box, evaluate, dependence), names, dependence.direction);
   }
 
-  /** The fall with every discharge contact closed from the start. */
-  protected atOnce(values: Values): FallRun {
-    const { compiled, share } = this.setting;
-    if (this.setting.closesLate(values, this.state).size === 0) return this.run(values);
-    return new FallRun(compiled, values, this.state, this.setting.startVoltage(values), share, new Map(), this.absent);
-  }
-
   /** The fall at one set of values. */
   run(values: Values): FallRun {
-    return this.runs.get(
-      values,
-      (own) =>
-        new FallRun(
-          this.setting.compiled,
-          own,
-          this.state,
-          this.setting.startVoltage(own),
-          this.setting.share,
-          this.setting.closesLate(own, this.state),
-          this.absent,
-        ),
-    );
+    return this.runs.get(values, (own) => this.make(own, this.setting.share, this.setting.closesLate(own, this.state)));
+  }
+
+  /** The fall with every discharge contact closed from the start. */
+  protected atOnce(values: Values): FallRun {
+    const late = this.setting.closesLate(values, this.state);
+    return late.size === 0 ? this.run(values) : this.make(values, this.setting.share, new Map());
+  }
+
+  /** The fall at nominal values with a single capacitor charged: what discharges that one, and no other. */
+  protected chargedAlone(capacitor: string): FallRun {
+    const { box, share } = this.setting;
+    const alone = new Map([...share].map(([id, ratio]) => [id, id === capacitor ? ratio : 0]));
+    return this.make(box.nominal, alone, this.setting.closesLate(box.nominal, this.state));
+  }
+
+  private make(values: Values, share: ReadonlyMap<string, number>, late: ReadonlyMap<string, number>): FallRun {
+    const { compiled } = this.setting;
+    return new FallRun(compiled, values, this.state, this.setting.startVoltage(values), share, late, this.absent);
+  }
+
+  /** Of the state once every contact has come to rest. */
+  private get modes(): Modes {
+    this.settledModes ??= fallModes(this.setting.compiled, this.state, this.absent);
+    return this.settledModes;
+  }
+
+  /** What the setting keeps of this state is kept under this name. */
+  private get key(): string {
+    return `${this.state.id} ${this.absent.join()}`;
   }
 
   // ---------------------------------------------------------------- voltages
@@ -66,7 +77,7 @@ export class FallModel {
   /** Whether nothing, whatever the values, stands between two nodes and a capacitor: then they share what is proved of it. */
   protected isCapacitor({ a, b }: { readonly a: number; readonly b: number }): boolean {
     const { compiled, box } = this.setting;
-    const plan = planOf(compiled, fallModes(compiled, this.state, this.absent), highestOf(box));
+    const plan = planOf(compiled, this.modes, highestOf(box));
     const ends = [plan.merged[a], plan.merged[b]];
     return plan.capacitors.some(({ ma, mb }) => ma !== mb && ends.includes(ma) && ends.includes(mb));
   }
@@ -82,13 +93,13 @@ export class FallModel {
   }
 
   private direction(index: number): Direction {
-    this.known ??= this.setting.directions(`${this.state.id} ${this.absent.join()}`, () => this.findDirections());
+    this.known ??= this.setting.directions(this.key, () => this.findDirections());
     return this.known(index);
   }
 
   private findDirections(): Directions {
     const { compiled, box, topology } = this.setting;
-    const settled = fallDirections(compiled, box, fallModes(compiled, this.state, this.absent));
+    const settled = fallDirections(compiled, box, this.modes);
     // Also while a discharge contact is still on its way, so also with it open.
     const open = [...this.state.open, ...topology.dischargeContacts];
     const before = fallDirections(compiled, box, fallModes(compiled, { ...this.state, open }, this.absent));
@@ -216,24 +227,18 @@ export class FallModel {
 
   private get oneState(): OneState | undefined {
     const { compiled, box } = this.setting;
-    return this.setting.proof(`${this.state.id} ${this.absent.join()}`, () =>
-      OneState.of({
-        compiled,
-        box,
-        modes: fallModes(compiled, this.state, this.absent),
-        course: 'fall',
-        pairs: [],
-      }),
+    return this.setting.proof(this.key, () =>
+      OneState.of({ compiled, box, modes: this.modes, course: 'fall', pairs: [] }),
     );
   }
 
   /** Several capacitors taken as one; undefined where they are one, or do not all fall from one voltage. */
   private get rough(): Lump | undefined {
     const { compiled, box, share } = this.setting;
-    return this.setting.lumped(`${this.state.id} ${this.absent.join()}`, () => {
+    return this.setting.lumped(this.key, () => {
       if (this.oneState !== undefined || [...share.values()].some((each) => each !== 1)) return undefined;
       // While a discharge contact is on its way less flows: what holds with it closed holds then too.
-      return lump(compiled, box, fallModes(compiled, this.state, this.absent), 'fall', undefined);
+      return lump(compiled, box, this.modes, 'fall', undefined);
     });
   }
 }

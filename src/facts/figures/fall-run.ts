@@ -4,6 +4,7 @@ import { ExponentialSum } from '../../transient/exponential-sum.js';
 import { integralOfSquare, lastAbove, type Piece, piecesOf } from '../../transient/piecewise.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { runTimeline, type Timeline } from '../../transient/timeline.js';
+import { withoutSources } from '../../transient/without-sources.js';
 import type { SeparationState } from '../facts.js';
 
 /** What is watched in a fall: a capacitor's own voltage (by its position among the capacitors), or that between two nodes. */
@@ -105,17 +106,16 @@ export class FallRun {
 
   /** Whether anything of what stands on the capacitors flows through the element once every contact is at rest. */
   carries(element: number): boolean {
-    this.drained ??= this.withoutSources();
+    this.drained ??= this.drainedState();
     const signal = this.drained?.current(element);
     return signal instanceof ExponentialSum && Math.abs(signal.at(0)) > 1e-12 * this.startVoltage;
   }
 
   /** The last state with every accumulator at 0 V: what still flows comes from the capacitors. */
-  private withoutSources(): StateSolution | undefined {
+  private drainedState(): StateSolution | undefined {
     const last = this.timeline.segments.at(-1)?.solution;
     if (last === undefined) return undefined;
-    const still = this.values.slice();
-    for (const element of this.compiled.elements) if (element.kind === 'accumulator') still[element.primary] = 0;
+    const still = withoutSources(this.compiled, this.values);
     return new StateSolution(this.compiled, still, last.modes, { capacitorVoltages: last.startVoltages });
   }
 

@@ -1,5 +1,6 @@
 import type { PrechargeControl } from '../../circuit/model.js';
 import type { Facts } from '../../facts/facts.js';
+import { longestTimedRise, shortestTimer } from '../../limits/longest-timed-rise.js';
 import { fieldNames } from '../field-names.js';
 import { figureEvidence } from '../figure-evidence.js';
 import { formatQuantity } from '../format-quantity.js';
@@ -9,10 +10,6 @@ import { MARGIN } from '../preferred-value.js';
 import { roundUp } from '../round-up.js';
 import type { Outcome, Rule } from '../rule.js';
 import type { Ruleset } from '../ruleset.js';
-
-/** Half a second and a factor of two: the timer that EV.5.6.2 of collegiate-ev-2024 allows. */
-const TIMER_ADDS = 0.5;
-const TIMER_FACTOR = 2;
 
 export const rule: Rule = {
   meta: {
@@ -118,10 +115,8 @@ function checkTimer(facts: Facts, ruleset: Ruleset, { delay }: PrechargeControl)
     const values = { level, fields: fieldNames(facts.circuit, missing) };
     return { status: 'undetermined', message: 'timerUndetermined', values, evidence, missing };
   }
-  // delay ≥ max(2t, t + 0.5)  ⇔  t ≤ min(delay/2, delay − 0.5)
-  const longest = Math.min(delay / TIMER_FACTOR, delay - TIMER_ADDS);
-  const { status, missing, worst, notComputable } = judgeTime(time, longest, false);
-  const longEnough = Math.max(TIMER_FACTOR * worst, worst + TIMER_ADDS);
+  const { status, missing, worst, notComputable } = judgeTime(time, longestTimedRise(delay), false);
+  const longEnough = shortestTimer(worst);
   const values = {
     level,
     delay: formatQuantity(delay, 's'),
