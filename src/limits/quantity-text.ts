@@ -1,13 +1,4 @@
-const PREFIXES: ReadonlyMap<number, string> = new Map([
-  [9, 'G'],
-  [6, 'M'],
-  [3, 'k'],
-  [0, ''],
-  [-3, 'm'],
-  [-6, 'µ'],
-  [-9, 'n'],
-  [-12, 'p'],
-]);
+import { engineeringPrefix } from './engineering-prefix.js';
 
 /** Digits in a formula: enough to follow it with a pocket calculator. */
 const DIGITS = 5;
@@ -17,11 +8,8 @@ export function quantityText(value: number, unit: string): string {
   if (!Number.isFinite(value)) return 'without limit';
   const rounded = Number(value.toPrecision(DIGITS));
   if (unit === '' || unit === 's' || rounded === 0) return unit === '' ? String(rounded) : `${rounded} ${unit}`;
-  const decade = Number(rounded.toExponential().split('e')[1]);
-  const power = Math.min(9, Math.max(-12, Math.floor(decade / 3) * 3));
-  // The exponent of the text is shifted: a division would leave 470.00000000000006.
-  const shifted = Number(`${rounded.toExponential().split('e')[0] ?? ''}e${decade - power}`);
-  return `${shifted} ${PREFIXES.get(power) ?? ''}${unit}`;
+  const { shifted, prefix } = engineeringPrefix(rounded, 9);
+  return `${shifted} ${prefix}${unit}`;
 }
 
 /** `95 %` for 0.95. */

@@ -1,16 +1,7 @@
+import { engineeringPrefix } from '../limits/engineering-prefix.js';
+
 /** Units of the figures in messages. `%` takes a ratio, so that 0.95 reads `95 %`. */
 export type Unit = 'V' | 'A' | 'Ω' | 'F' | 's' | 'J' | 'W' | '%' | '°C' | 'K/W' | 'J/K' | 'Ω/V';
-
-const PREFIXES: ReadonlyMap<number, string> = new Map([
-  [9, 'G'],
-  [6, 'M'],
-  [3, 'k'],
-  [0, ''],
-  [-3, 'm'],
-  [-6, 'µ'],
-  [-9, 'n'],
-  [-12, 'p'],
-]);
 
 /** Seconds are not counted in thousands, and temperatures, ratios and compound units take no prefix at all. */
 const LARGEST_POWER: Readonly<Record<Unit, number | undefined>> = {
@@ -37,11 +28,8 @@ export function formatQuantity(value: number, unit: Unit, digits = 4): string {
   const rounded = Number((unit === '%' ? value * 100 : value).toPrecision(digits));
   const largest = LARGEST_POWER[unit];
   if (largest === undefined || rounded === 0) return `${plainText(rounded)} ${unit}`;
-  const decade = Number(rounded.toExponential().split('e')[1]);
-  const power = Math.min(largest, Math.max(-12, Math.floor(decade / 3) * 3));
-  // Shifting the decimal exponent of the text keeps 0.00047 from becoming 470.00000000000006.
-  const shifted = Number(`${rounded.toExponential().split('e')[0] ?? ''}e${String(decade - power)}`);
-  return `${plainText(shifted)} ${PREFIXES.get(power) ?? ''}${unit}`;
+  const { shifted, prefix } = engineeringPrefix(rounded, largest);
+  return `${plainText(shifted)} ${prefix}${unit}`;
 }
 
 /** Without an exponent, and without a sign on zero. */

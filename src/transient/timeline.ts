@@ -7,16 +7,12 @@ import { Repetition } from './repetition.js';
 import { StateSolution } from './state-solution.js';
 import { timeToFall, timeToRise } from './step-times.js';
 import { type Moves, SwitchPositions } from './switch-positions.js';
-import { MOST_CHANGES, tooManyChanges } from './too-many-changes.js';
+import { MOST_AT_ONCE, MOST_CHANGES, MOST_SEGMENTS, tooManyChanges } from './too-many-changes.js';
 import { spend } from './work-budget.js';
 import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
 export type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
-/** Segments after which a run is refused: those of a constant-power load that has to be followed count too. */
-const MOST_SEGMENTS = 40_000;
-/** Changes of behaviour at one instant after which a run is refused: the circuit has no state that holds. */
-const MOST_AT_ONCE = 50;
 /** s; the step first tried where a load of constant power has to be followed. */
 const FIRST_POWER_STEP = 1e-4;
 /** V, relative: how near an edge a load that has just crossed it may stand on either side. */
