@@ -77,9 +77,8 @@ class Search {
     return Math.max(this.tie, noiseAt(this.signal, time));
   }
 
-  /** From here on every fading term is below rounding, or a drift dominates; Infinity where a term grows: it has no such time. */
+  /** From here on every fading term is below rounding, or a drift dominates. */
   settled(): number {
-    if ([...this.signal.rates, ...this.signal.driveRates].some((rate) => rate < 0)) return Number.POSITIVE_INFINITY;
     let slowest = Number.POSITIVE_INFINITY;
     let drift = 0;
     let size = Math.abs(this.level);

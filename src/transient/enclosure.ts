@@ -43,11 +43,10 @@ export function enclosure(sum: ExponentialSum, from: number, to: number): { low:
     const drive = sum.driveRates[j] as number;
     const fastest = Math.max(mode, drive);
     const x = fastest * half;
-    // A growing drive (what a constant power draws as its voltage falls) has a φ that only rises.
-    if (x > 1 || drive < 0) {
+    if (x > 1) {
       // Never above 1/max(λ, μ), and on [from, to] never below the smaller end: φ rises to one peak and falls.
       const ends = [c * drivenMode(mode, drive, from), c * drivenMode(mode, drive, to)] as const;
-      whole(ends[0], ends[1], drive <= 0 || mode === 0 ? ends[0] : c / fastest);
+      whole(ends[0], ends[1], drive === 0 || mode === 0 ? ends[0] : c / fastest);
       continue;
     }
     // hᵏ/k!·φ⁽ᵏ⁾ by φ' = e^(−λt) − μ·φ.

@@ -27,7 +27,7 @@ export interface PlannedCapacitor {
 /** A load in its constant range. */
 export interface PlannedCurrent {
   readonly element: CompiledElement;
-  /** Channel of a constant-power load's fading part; 0: none. */
+  /** First of the channels of a constant-power load's fading terms; 0: none. */
   readonly channel: number;
   readonly ma: number;
   readonly mb: number;

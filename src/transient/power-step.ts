@@ -1,196 +1,238 @@
+import { type Collocation, collocationOn } from './collocation.js';
+import { FactoredMatrix } from './factored-matrix.js';
 import { CURRENT_LOAD_KNEE } from './load-knee.js';
-import { ExponentialSum } from './exponential-sum.js';
-import type { PowerCurrent, StateSolution } from './state-solution.js';
-
-/** A constant-power load in its constant range. */
-export interface PowerLoad {
-  /** Index of the element. */
-  readonly element: number;
-  readonly a: number;
-  readonly b: number;
-  /** W */
-  readonly power: number;
-}
+import { type Port, PortResponses } from './port-responses.js';
+import { FADINGS, type PowerCurrent } from './power-current.js';
+import type { StateSolution } from './state-solution.js';
 
 /** A stretch of time over which the loads' currents are followed closely enough. */
 export interface PowerStep {
   readonly solution: StateSolution;
-  /** s; Infinity: settled, the solution holds for ever. */
+  /** s; Infinity: the solution holds for ever. */
   readonly length: number;
   /** s, a good length to try next. */
   readonly next: number;
 }
 
-/** Relative error of a load's current that is allowed anywhere in a step. */
-const TOLERANCE = 1e-8;
-/** From here on relative to the settled current a load counts as settled: what is left fades by itself. */
-const SETTLED = 1e-8;
-const MOST_ROUNDS = 30;
-/** A load that after this many rounds still stands this share away from where it would settle is on its way, and need not be asked further. */
-const FAR_AFTER = 3;
-const FAR = 1e-2;
-/** Near the voltage below which a load cannot draw its power behind a resistance each round gains little. */
-const MOST_FITS = 120;
+/** Relative error of a load's power that is allowed anywhere in a step. */
+const TOLERANCE = 1e-9;
 /** s; a step this short follows a collapse of the voltage, not a transient. */
 const SHORTEST = 1e-12;
+/** e^(−rate·t) at the end of a step of limited length. */
+const LIMITED = collocationOn(0.85);
+const ENDLESS = collocationOn(0);
+const MOST_ROUNDS = 40;
+/** Relative change of a voltage at which Newton's method has ended: the next would be its square. */
+const ENDED = 1e-9;
+/** Relative distance from where a load settles below which it may as well be there already. */
+const NEAR = 1e-3;
+/** Of the time in which it settles: steps shorter than this show that it is not yet on the way there. */
+const ON_THE_WAY = 0.5;
 
 /**
- * Follows loads of constant power over a step: i = P/v is no sum of exponentials, so each load's current is fitted with
- * constant + fading·e^(−rate·t) through the ends and the middle of the step, the circuit solved exactly with it, and the fit
- * repeated until both agree. The error a quarter and three quarters through decides: the step is halved until it fits.
+ * Follows loads of constant power over a step. i = P/v is no sum of exponentials, so each port's current is a polynomial in
+ * e^(−rate·t), pinned where it agrees with the voltage that it leaves itself, the circuit solved exactly with it. Between those
+ * points the error decides: the step is shortened until it fits. The last step, from which on all settles, never ends.
  *
- * @param solve the state with the loads' currents given
- * @returns undefined where a load has no voltage at which it could draw its power: behind an ESR it may jump to below its knee
+ * @param solve the state with the loads' currents given, by element index
  * @param length s to try first
+ * @returns undefined where a load has no voltage at which it could draw its power: behind an ESR it may jump to below its knee
  */
 export function powerStep(
-  loads: readonly PowerLoad[],
+  ports: readonly Port[],
   solve: (currents: ReadonlyMap<number, PowerCurrent>) => StateSolution,
   length: number,
 ): PowerStep | undefined {
-  const settled = settle(loads, solve);
-  if (settled !== undefined) return { solution: settled, length: Infinity, next: length };
-  for (let step = length; step > SHORTEST; step /= 2) {
-    const solution = fit(loads, solve, step);
-    if (solution === undefined) continue;
-    const error = worstError(loads, solution, step);
-    if (error <= TOLERANCE)
-      return { solution: solution.solution, length: step, next: error < TOLERANCE / 12 ? 2 * step : step };
+  const responses = PortResponses.of(solve(probes(ports)), ports);
+  const now = responses && balanced(ports, responses, 0);
+  if (responses === undefined || now === undefined) return undefined;
+  const settling = settlingRate(ports, responses, now, length);
+  if (settling !== undefined) {
+    const fitted = fit(ports, responses, ENDLESS, settling);
+    if (fitted !== undefined && fitted.error <= TOLERANCE)
+      return { solution: solve(currentsOf(ports, fitted, settling)), length: Infinity, next: length };
   }
-  // Nothing fits: the voltage collapses faster than can be followed. Go on with what the load draws now.
-  const now = fit(loads, solve, SHORTEST);
-  return now && { solution: now.solution, length: SHORTEST, next: SHORTEST };
+  for (let step = length; step > SHORTEST; ) {
+    const rate = -Math.log(LIMITED.end) / step;
+    const fitted = fit(ports, responses, LIMITED, rate);
+    const factor = fitted === undefined ? 0.25 : 0.9 * (TOLERANCE / fitted.error) ** (1 / (FADINGS + 1));
+    if (fitted !== undefined && fitted.error <= TOLERANCE)
+      return {
+        solution: solve(currentsOf(ports, fitted, rate)),
+        length: step,
+        next: step * Math.min(8, Math.max(1, factor)),
+      };
+    step *= Math.min(0.7, Math.max(0.1, factor));
+  }
+  // Nothing fits: the voltage collapses faster than can be followed. Go on with what the loads draw now.
+  return { solution: solve(heldCurrents(ports, now)), length: SHORTEST, next: SHORTEST };
+}
+
+/** 1 A in the first term of the first load of each port. */
+function probes(ports: readonly Port[]): Map<number, PowerCurrent> {
+  const first = Array.from({ length: FADINGS }, (_, k) => (k === 0 ? 1 : 0));
+  const none = first.map(() => 0);
+  return new Map(
+    ports.flatMap(({ loads }) =>
+      loads.map(({ element }, k) => [element, { constant: 0, fading: k === 0 ? first : none, rate: 1 }] as const),
+    ),
+  );
 }
 
 interface Fitted {
-  readonly solution: StateSolution;
-  readonly currents: ReadonlyMap<number, PowerCurrent>;
+  /** Coefficients of each port's current, the constant first, A. */
+  readonly currents: readonly (readonly number[])[];
+  /** Largest relative error of a power at the checks. */
+  readonly error: number;
 }
 
-function fit(
-  loads: readonly PowerLoad[],
-  solve: (currents: ReadonlyMap<number, PowerCurrent>) => StateSolution,
-  step: number,
-): Fitted | undefined {
-  // From what each draws at the start: with nothing drawn the first guess would swing the other way.
-  const idle = solve(new Map(loads.map(({ element }) => [element, { constant: 0, fading: 0, rate: 0 }])));
-  let currents = new Map<number, PowerCurrent>(
-    loads.map((load) => [load.element, { constant: drawn(load, idle, 0) ?? 0, fading: 0, rate: 0 }]),
+/** @param rate 1/s of z = e^(−rate·t) */
+function fit(ports: readonly Port[], responses: PortResponses, on: Collocation, rate: number): Fitted | undefined {
+  const nodes = on.nodes.map((z) => course(responses, z, rate));
+  const voltages = collocated(ports, nodes, on);
+  if (voltages === undefined) return undefined;
+  const currents = ports.map(({ power }, p) => {
+    const values = nodes.map((_, j) => power / (voltages[j * ports.length + p] as number));
+    // Only what differs from the start goes through the powers: a constant comes out as one.
+    const start = values[0] as number;
+    const terms = on.powers.solve(values.map((value) => value - start));
+    terms[0] = (terms[0] as number) + start;
+    return terms;
+  });
+  let error = 0;
+  for (const z of on.checks) {
+    const { idle, added } = course(responses, z, rate);
+    ports.forEach(({ power }, p) => {
+      let voltage = idle[p] as number;
+      currents.forEach((terms, from) => {
+        terms.forEach((amperes, k) => {
+          voltage += amperes * (added[from]?.[p]?.[k] as number);
+        });
+      });
+      const current = (currents[p] as readonly number[]).reduceRight((sum, amperes) => sum * z + amperes, 0);
+      error = Math.max(error, Math.abs((current * voltage) / power - 1));
+    });
+  }
+  return Number.isFinite(error) ? { currents, error } : undefined;
+}
+
+/** The ports' voltages at one instant: idle, and what 1 A of each term of each port adds to each, at [from][to][term]. */
+interface Course {
+  readonly idle: readonly number[];
+  readonly added: readonly (readonly (readonly number[])[])[];
+}
+
+function course(responses: PortResponses, z: number, rate: number): Course {
+  const time = z === 0 ? Infinity : -Math.log(z) / rate;
+  const ports = Array.from({ length: responses.count }, (_, p) => p);
+  const added = ports.map((from) => ports.map((to) => responses.drivenBy(from, to, time, z, rate)));
+  return { idle: responses.idle(time), added };
+}
+
+/**
+ * V of each port at each node, at [node·ports + port], such that each power is drawn there: v = idle + B·(P/v), by Newton's
+ * method from the voltage with nothing drawn, which lies above the answer that a load comes down to.
+ */
+function collocated(ports: readonly Port[], nodes: readonly Course[], on: Collocation): number[] | undefined {
+  const m = ports.length;
+  const idle = nodes.flatMap((node) => node.idle);
+  const effect = nodes.flatMap(({ added }) =>
+    ports.map((_, to) => {
+      const row = new Array<number>(m * nodes.length).fill(0);
+      for (let from = 0; from < m; from += 1) {
+        const volts = on.powers.solveTransposed(added[from]?.[to] as readonly number[]);
+        for (let j = 0; j < nodes.length; j += 1) row[j * m + from] = volts[j] as number;
+      }
+      return row;
+    }),
   );
-  let solution = solve(currents);
-  for (let round = 0; round < MOST_FITS; round += 1) {
-    const next = new Map<number, PowerCurrent>();
-    let change = 0;
-    for (const load of loads) {
-      const now = solution;
-      const points = [0, step / 2, step].map((time) => drawn(load, now, time));
-      const [start, middle, end] = points;
-      if (start === undefined || middle === undefined || end === undefined) return undefined;
-      const before = currents.get(load.element);
-      // A guess on the way may turn back; the answer may not.
-      const fitted = through(start, middle, end, step) ?? { constant: middle, fading: 0, rate: 0 };
-      if (before === undefined) return undefined;
-      next.set(load.element, fitted);
-      change = Math.max(
-        change,
-        ...[0, step / 2, step].map((time) => Math.abs(valueAt(fitted, time) - valueAt(before, time)) / start),
-      );
-    }
-    currents = next;
-    solution = solve(currents);
-    if (change <= TOLERANCE / 100) return { solution, currents };
-  }
-  return undefined;
+  const powers = nodes.flatMap(() => ports.map(({ power }) => power));
+  return atPower(idle, effect, powers);
 }
 
-/** A at an instant; undefined: the voltage is below the range in which the power is constant. */
-function drawn(load: PowerLoad, solution: StateSolution, time: number): number | undefined {
-  const signal = solution.voltage(load.a, load.b);
-  const voltage = signal instanceof ExponentialSum ? signal.at(time) : 0;
-  return voltage > CURRENT_LOAD_KNEE / 2 ? load.power / voltage : undefined;
-}
-
-/** The exponential through three equally spaced points; a straight line as the slowest of exponentials. undefined: it turns back. */
-function through(start: number, middle: number, end: number, step: number): PowerCurrent | undefined {
-  const first = middle - start;
-  const second = end - middle;
-  const size = Math.abs(start) + Math.abs(end);
-  if (Math.abs(first) <= 1e-13 * size && Math.abs(second) <= 1e-13 * size)
-    return { constant: middle, fading: 0, rate: 0 };
-  const ratio = second / first;
-  if (!(ratio > 0) || !Number.isFinite(ratio)) return undefined;
-  let rate = (-2 * Math.log(ratio)) / step;
-  // Nearly straight: an exponential slow enough to look straight, and fast enough not to be a difference of large numbers.
-  if (Math.abs(rate * step) < 1e-4) rate = 1e-4 / step;
-  const fading = (end - start) / Math.expm1(-rate * step);
-  return { constant: start - fading, fading, rate };
-}
-
-function valueAt({ constant, fading, rate }: PowerCurrent, time: number): number {
-  return constant + fading * Math.exp(-rate * time);
-}
-
-function worstError(loads: readonly PowerLoad[], { solution, currents }: Fitted, step: number): number {
-  let worst = 0;
-  for (const load of loads) {
-    const current = currents.get(load.element);
-    for (const share of [0.25, 0.5, 0.75, 1]) {
-      const wanted = drawn(load, solution, share * step);
-      if (wanted === undefined || current === undefined) return Infinity;
-      worst = Math.max(worst, Math.abs(valueAt(current, share * step) - wanted) / wanted);
-    }
-  }
-  return worst;
-}
-
-/** The solution for ever where every load already draws what it will in the end; undefined: not yet, or never. */
-function settle(
-  loads: readonly PowerLoad[],
-  solve: (currents: ReadonlyMap<number, PowerCurrent>) => StateSolution,
-): StateSolution | undefined {
-  let solution = solve(new Map(loads.map(({ element }) => [element, { constant: 0, fading: 0, rate: 0 }])));
-  let currents = loads.map((load) => drawn(load, solution, 0));
+/** Solves v = idle + effect·(powers/v) from above; undefined: there is no such voltage, or it is below the loads' constant range. */
+function atPower(
+  idle: readonly number[],
+  effect: readonly (readonly number[])[],
+  powers: readonly number[],
+): number[] | undefined {
+  const v = [...idle];
+  const usable = (): boolean => v.every((volts) => volts > CURRENT_LOAD_KNEE / 2 && volts < Infinity);
   for (let round = 0; round < MOST_ROUNDS; round += 1) {
-    if (currents.some((current) => current === undefined)) return undefined;
-    const held = currents;
-    solution = solve(new Map(loads.map(({ element }, k) => [element, { constant: held[k] ?? 0, fading: 0, rate: 0 }])));
-    const ends = loads.map(({ a, b, power }) => {
-      const signal = solution.voltage(a, b);
-      const voltage = signal instanceof ExponentialSum ? signal.limit() : Number.NaN;
-      return voltage > CURRENT_LOAD_KNEE && Number.isFinite(voltage) ? power / voltage : undefined;
+    if (!usable()) return undefined;
+    const residual: number[] = [];
+    const jacobian = effect.map((row, i) => {
+      let right = (idle[i] as number) - (v[i] as number);
+      const line = row.map((volts, j) => {
+        const current = (powers[j] as number) / (v[j] as number);
+        right += volts * current;
+        return (volts * current) / (v[j] as number) + (i === j ? 1 : 0);
+      });
+      residual.push(right);
+      return line;
     });
-    let moved = 0;
-    ends.forEach((end, k) => {
-      moved = Math.max(moved, end === undefined ? Infinity : Math.abs(end - (held[k] ?? 0)) / end);
+    const by = FactoredMatrix.of(jacobian)?.solve(residual);
+    if (by === undefined) return undefined;
+    let largest = 0;
+    by.forEach((volts, i) => {
+      const from = v[i] as number;
+      v[i] = from + volts;
+      largest = Math.max(largest, Math.abs(volts / from));
     });
-    currents = ends;
-    if (round === FAR_AFTER && !nears(loads, solution, FAR)) return undefined;
-    if (moved > 1e-14) continue;
-    // Not only now: what else is still moving in the circuit may yet move the load.
-    return nears(loads, solution, SETTLED) ? solution : undefined;
+    if (largest <= ENDED) return usable() ? v : undefined;
   }
   return undefined;
 }
 
-/** Whether each load's voltage stands within a share of its limit, and stays there. */
-function nears(loads: readonly PowerLoad[], solution: StateSolution, share: number): boolean {
-  return loads.every(({ a, b }) => {
-    const signal = solution.voltage(a, b);
-    return signal instanceof ExponentialSum && unsettled(signal) <= share * Math.abs(signal.limit());
-  });
+/** V of each port at an instant with constant currents that draw each power then. */
+function balanced(ports: readonly Port[], responses: PortResponses, time: 0 | typeof Infinity): number[] | undefined {
+  const effect = ports.map((_, to) => ports.map((__, from) => responses.resistance(from, to, time)));
+  return atPower(
+    responses.idle(time),
+    effect,
+    ports.map(({ power }) => power),
+  );
 }
 
-/** The most by which a signal can yet differ from its limit: the sum of what its fading terms amount to. */
-function unsettled(signal: ExponentialSum): number {
-  const fading = new Map<number, number>();
-  const add = (rate: number, amount: number): void => {
-    if (rate > 0) fading.set(rate, (fading.get(rate) ?? 0) + amount);
-  };
-  signal.rates.forEach((rate, k) => {
-    add(rate, signal.coefficients[k] as number);
+/**
+ * 1/s at which the ports come to where they settle, to first order; undefined: they do not, or are not yet on the way.
+ *
+ * A load of constant power is there a negative resistance of −v²/P, which slows what it stands on by 1 − R·P/v².
+ */
+function settlingRate(
+  ports: readonly Port[],
+  responses: PortResponses,
+  now: readonly number[],
+  length: number,
+): number | undefined {
+  const ends = balanced(ports, responses, Infinity);
+  if (ends === undefined) return undefined;
+  let slowing = 0;
+  ports.forEach((_, to) => {
+    const row = ports.reduce((sum, { power }, from) => {
+      const volts = Math.abs(responses.resistance(from, to, Infinity));
+      return sum + (volts * power) / (ends[from] as number) ** 2;
+    }, 0);
+    slowing = Math.max(slowing, row);
   });
-  signal.modeRates.forEach((rate, k) => {
-    add(rate, -(signal.driven[k] as number) / rate);
-  });
-  return [...fading.values()].reduce((sum, amount) => sum + Math.abs(amount), 0);
+  const rate = responses.slowest * (1 - slowing);
+  if (!(rate > 0)) return undefined;
+  const near = ends.every((end, p) => Math.abs((now[p] as number) - end) <= NEAR * end);
+  return near || length * rate > ON_THE_WAY ? rate : undefined;
+}
+
+function currentsOf(ports: readonly Port[], { currents }: Fitted, rate: number): Map<number, PowerCurrent> {
+  return new Map(
+    ports.flatMap(({ loads }, p) =>
+      loads.map(({ element, share }) => {
+        const [constant, ...fading] = (currents[p] as readonly number[]).map((amperes) => amperes * share);
+        return [element, { constant: constant as number, fading, rate }] as const;
+      }),
+    ),
+  );
+}
+
+function heldCurrents(ports: readonly Port[], now: readonly number[]): Map<number, PowerCurrent> {
+  const currents = ports.map(({ power }, p) => [power / (now[p] as number), ...new Array<number>(FADINGS).fill(0)]);
+  return currentsOf(ports, { currents, error: 0 }, 1);
 }

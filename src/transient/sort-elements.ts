@@ -1,4 +1,5 @@
 import { type CompiledCircuit, type CompiledElement, Mode, type Modes, type Values } from './compiled-circuit.js';
+import { FADINGS } from './power-current.js';
 import type { PlannedBranch, PlannedCapacitor, PlannedCurrent } from './planned.js';
 
 /** A part of a plan before its nodes are merged: `ma` and `mb` are still open. */
@@ -77,8 +78,9 @@ export class SortedElements {
   }
 
   private current(element: CompiledElement): void {
-    // The rate of a constant-power load's channel is told with each solution.
-    const channel = element.load === 'power' ? this.channelRates.push(0) - 1 : 0;
+    const channel = element.load === 'power' ? this.channelRates.length : 0;
+    // The rates of a constant-power load's channels are told with each solution.
+    if (channel > 0) this.channelRates.push(...new Array<number>(FADINGS).fill(0));
     this.currents.push({ element, channel, ma: -1, mb: -1 });
   }
 

@@ -6,6 +6,7 @@ import { ExponentialSum } from './exponential-sum.js';
 import { idealLoopFault } from './ideal-loop-fault.js';
 import { loopThrough } from './loop-through.js';
 import { planOf } from './plan-of.js';
+import { FADINGS } from './power-current.js';
 import { ReducedNetwork } from './reduced-network.js';
 import { addToRow, emptyRow, type Row } from './row.js';
 import { signalOfRow } from './signal-of-row.js';
@@ -14,7 +15,7 @@ import type { PlannedCapacitor } from './planned.js';
 import type { StatePlan } from './state-plan.js';
 import type { StateStart } from './state-start.js';
 
-export type { PowerCurrent, StateStart } from './state-start.js';
+export type { StateStart } from './state-start.js';
 
 /** Why a signal has no value. */
 export type NoValue = 'separate-islands' | 'indeterminate-loop';
@@ -81,11 +82,22 @@ export class StateSolution {
 
   /** v(a) − v(b) for two nodes of the circuit. */
   voltage(a: number, b: number): ExponentialSum | NoValue {
+    const row = this.voltageRow(a, b);
+    return row === undefined ? 'separate-islands' : signalOfRow(row, this);
+  }
+
+  /** The same as shares of modes and channels; undefined: separate islands. */
+  voltageRow(a: number, b: number): Row | undefined {
     const row = this.difference(a, b);
-    if (row === undefined) return 'separate-islands';
+    if (row === undefined) return undefined;
     const constant = this.firstChannel;
     row[constant] = (row[constant] as number) + (this.offsets[a] as number) - (this.offsets[b] as number);
-    return signalOfRow(row, this);
+    return row;
+  }
+
+  /** First of the channels of a constant-power load's fading terms, by its element's index; 0: it has none. */
+  loadChannel(index: number): number {
+    return this.plan.currents[this.plan.currentOf[index] as number]?.channel ?? 0;
   }
 
   /** The current through an element, positive from its first node to its second, A. */
@@ -141,8 +153,10 @@ export class StateSolution {
       network.inject(ma, -constant);
       network.inject(mb, constant);
       if (channel === 0 || power === undefined) continue;
-      network.inject(ma, -power.fading, channel);
-      network.inject(mb, power.fading, channel);
+      power.fading.forEach((amperes, k) => {
+        network.inject(ma, -amperes, channel + k);
+        network.inject(mb, amperes, channel + k);
+      });
     }
     if (state.injection !== undefined) {
       network.inject(plan.merged[state.injection.a] as number, state.injection.current);
@@ -240,7 +254,9 @@ export class StateSolution {
     const power = this.state.powerCurrents?.get(index);
     row[channel] =
       load.element.load === 'power' ? (power?.constant ?? 0) : (this.values[load.element.primary] as number);
-    if (load.channel > 0) row[channel + load.channel] = power?.fading ?? 0;
+    power?.fading.forEach((amperes, k) => {
+      row[channel + load.channel + k] = amperes;
+    });
     return row;
   }
 
@@ -262,7 +278,9 @@ export class StateSolution {
 function channelRatesOf(plan: StatePlan, { powerCurrents }: StateStart): readonly number[] {
   if (powerCurrents === undefined) return plan.channelRates;
   const rates = [...plan.channelRates];
-  for (const { element, channel } of plan.currents)
-    if (channel > 0) rates[channel] = powerCurrents.get(element.index)?.rate ?? 0;
+  for (const { element, channel } of plan.currents) {
+    const rate = powerCurrents.get(element.index)?.rate ?? 0;
+    if (channel > 0) for (let k = 0; k < FADINGS; k += 1) rates[channel + k] = (k + 1) * rate;
+  }
   return rates;
 }

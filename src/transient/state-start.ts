@@ -1,10 +1,12 @@
+import type { PowerCurrent } from './power-current.js';
+
 /** Where a switch state starts from. */
 export interface StateStart {
   /** V of each capacitor just before, in the order of `compiled.capacitors`. */
   readonly capacitorVoltages: readonly number[];
   /** e^(−t/decay) of each machine at the start, by element index; absent: 1. */
   readonly machineScale?: ReadonlyMap<number, number>;
-  /** What each constant-power load draws, by element index: constant + fading·e^(−rate·t), A and 1/s (a rate below 0 grows). */
+  /** What each constant-power load draws, by element index. */
   readonly powerCurrents?: ReadonlyMap<number, PowerCurrent>;
   /** V put in series with a resistance, by element index: a probe for sensitivities. */
   readonly seriesVoltage?: ReadonlyMap<number, number>;
@@ -12,11 +14,4 @@ export interface StateStart {
   readonly injection?: { readonly a: number; readonly b: number; readonly current: number };
   /** Number of the step, for messages. */
   readonly step?: number;
-}
-
-/** The course of a constant-power load's current over a short while. */
-export interface PowerCurrent {
-  readonly constant: number;
-  readonly fading: number;
-  readonly rate: number;
 }

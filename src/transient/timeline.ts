@@ -2,21 +2,25 @@ import type { Phase, Step } from '../circuit/model.js';
 import { backEmf, machineScale } from './back-emf.js';
 import { type CompiledElement, Mode } from './compiled-circuit.js';
 import { type Awake, nextRegionChange, regionAt } from './load-regions.js';
+import { portsOf } from './ports-of.js';
 import { powerStep } from './power-step.js';
 import { Repetition } from './repetition.js';
 import { StateSolution } from './state-solution.js';
 import { timeToFall, timeToRise } from './step-times.js';
 import { type Moves, SwitchPositions } from './switch-positions.js';
 import { MOST_AT_ONCE, MOST_CHANGES, MOST_SEGMENTS, tooManyChanges } from './too-many-changes.js';
-import { spend } from './work-budget.js';
+import { spend, spendPowerStep } from './work-budget.js';
 import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
 export type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
 /** s; the step first tried where a load of constant power has to be followed. */
 const FIRST_POWER_STEP = 1e-4;
-/** V, relative: how near an edge a load that has just crossed it may stand on either side. */
-const ON_THE_EDGE = 1e-9;
+/**
+ * V, relative: how near an edge a load that has just crossed it may stand on either side. Near the least voltage at which a load
+ * of constant power behind an ESR finds its power, an error of 1e-9 in the power is a thousand times that in the voltage.
+ */
+const ON_THE_EDGE = 1e-6;
 /** Rounds in which a load goes straight to the region that the voltage asks for. */
 const JUMPS = 3;
 
@@ -247,15 +251,16 @@ class Run {
       machineScale: machineScale(this.variable, this.coasted),
       ...(step === null ? {} : { step }),
     };
-    const loads = this.variable.filter(({ index, load }) => load === 'power' && modes[index] === Mode.constant);
-    if (loads.length === 0) return { solution: new StateSolution(compiled, values, modes, start), lasts: Infinity };
+    const ports = portsOf(compiled, values, modes);
+    if (ports.length === 0) return { solution: new StateSolution(compiled, values, modes, start), lasts: Infinity };
+    spendPowerStep(compiled, ports.length);
     const followed = powerStep(
-      loads.map(({ index, a, b, primary }) => ({ element: index, a, b, power: values[primary] as number })),
+      ports,
       (powerCurrents) => new StateSolution(compiled, values, modes, { ...start, powerCurrents }),
       this.powerStep,
     );
     if (followed === undefined) {
-      for (const { index } of loads) this.positions.modes[index] = Mode.closed;
+      for (const { element } of ports.flatMap(({ loads }) => loads)) this.positions.modes[element] = Mode.closed;
       return this.solve(step);
     }
     this.powerStep = followed.next;

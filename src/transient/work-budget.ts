@@ -1,8 +1,10 @@
 import { CircuitFault } from '../circuit/fault.js';
 import type { CompiledCircuit } from './compiled-circuit.js';
 
-/** States solved for one circuit, all its runs together, after which it is refused: some tens of seconds on a slow machine. */
-export const MOST_SOLVED = 300_000;
+/** States solved for one circuit, all its runs together, after which it is refused: ten seconds, some tens on a slow machine. */
+export const MOST_SOLVED = 1_000_000;
+/** Solving a state costs about this share of following loads of constant power over one step at one place. */
+const POWER_STEP = 20;
 
 const SOLVED = Symbol('solved');
 
@@ -10,12 +12,20 @@ const SOLVED = Symbol('solved');
 export class TooMuchWork extends CircuitFault {}
 
 /**
+ * Counts a step over which loads of constant power are followed at so many places: each acts on each.
+ * @throws TooMuchWork
+ */
+export function spendPowerStep(compiled: CompiledCircuit, places: number): void {
+  spend(compiled, POWER_STEP * places ** 2);
+}
+
+/**
  * Counts one more state solved for a circuit. Loads of constant power have to be followed step by step, and a request asks for
  * hundreds of runs; a count ends that at the same place every time, which a clock would not.
  * @throws TooMuchWork
  */
-export function spend({ kept, circuit }: CompiledCircuit): void {
-  const solved = ((kept.get(SOLVED) as number | undefined) ?? 0) + 1;
+export function spend({ kept, circuit }: CompiledCircuit, states = 1): void {
+  const solved = ((kept.get(SOLVED) as number | undefined) ?? 0) + states;
   kept.set(SOLVED, solved);
   if (solved <= MOST_SOLVED) return;
   throw new TooMuchWork([
