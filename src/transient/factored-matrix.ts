@@ -73,8 +73,8 @@ function size(rows: readonly (readonly number[])[], i: number, k: number): numbe
   return Math.abs(rows[i]?.[k] as number);
 }
 
-function exchange<T>(list: T[], i: number, k: number): void {
-  const one = list[i] as T;
-  list[i] = list[k] as T;
+function exchange(list: unknown[], i: number, k: number): void {
+  const one = list[i];
+  list[i] = list[k];
   list[k] = one;
 }

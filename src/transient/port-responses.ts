@@ -102,8 +102,8 @@ export class PortResponses {
     return volts;
   }
 
-  /** V across `to` for a constant current of 1 A through `from`, at the first instant or in the end. */
-  resistance(from: number, to: number, time: 0 | typeof Infinity): number {
+  /** V across `to` so long after a constant current of 1 A through `from` has begun; Infinity: in the end. */
+  resistance(from: number, to: number, time: number): number {
     return this.drivenBy(from, to, time, 0, 1)[0] as number;
   }
 

@@ -185,7 +185,7 @@ function atPower(
 }
 
 /** V of each port at an instant with constant currents that draw each power then. */
-function balanced(ports: readonly Port[], responses: PortResponses, time: 0 | typeof Infinity): number[] | undefined {
+function balanced(ports: readonly Port[], responses: PortResponses, time: number): number[] | undefined {
   const effect = ports.map((_, to) => ports.map((__, from) => responses.resistance(from, to, time)));
   return atPower(
     responses.idle(time),
