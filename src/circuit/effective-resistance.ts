@@ -17,7 +17,8 @@ export function effectiveResistance(circuit: ResolvedCircuit, a: string, b: stri
   if (first === undefined || second === undefined) return Number.POSITIVE_INFINITY;
   const size = circuit.nodes.length;
   const union = new NodeUnion(size);
-  const resistive: { readonly from: number; readonly to: number; readonly conductance: number }[] = [];
+  // From, to and conductance of each resistance, one behind the other.
+  const resistive: number[] = [];
   for (const element of circuit.elements) {
     const ohms = conducts(element);
     if (ohms === undefined || !(ohms >= 0)) continue;
@@ -26,13 +27,18 @@ export function effectiveResistance(circuit: ResolvedCircuit, a: string, b: stri
     const conductance = 1 / ohms;
     // A resistance too small to have a finite reciprocal is none.
     if (!Number.isFinite(conductance)) union.join(from, to);
-    else if (conductance > 0) resistive.push({ from, to, conductance });
+    else if (conductance > 0) resistive.push(from, to, conductance);
   }
   const poleA = union.find(first);
   const poleB = union.find(second);
   if (poleA === poleB) return 0;
   const mesh = new Mesh(size);
-  for (const { from, to, conductance } of resistive) mesh.connect(union.find(from), union.find(to), conductance);
+  for (let k = 0; k < resistive.length; k += 3)
+    mesh.connect(
+      union.find(resistive[k] as number),
+      union.find(resistive[k + 1] as number),
+      resistive[k + 2] as number,
+    );
   mesh.reduceTo(poleA, poleB);
   const left = mesh.between(poleA, poleB);
   return left === 0 ? Number.POSITIVE_INFINITY : 1 / left;
@@ -69,12 +75,13 @@ class Mesh {
     for (;;) {
       let next = -1;
       let star: readonly number[] = [];
-      this.neighbours.forEach((own, node) => {
-        if (own === undefined || node === poleA || node === poleB) return;
-        if (next >= 0 && own.length >= star.length) return;
+      for (let node = 0; node < this.size; node += 1) {
+        const own = this.neighbours[node];
+        if (own === undefined || node === poleA || node === poleB) continue;
+        if (next >= 0 && own.length >= star.length) continue;
         next = node;
         star = own;
-      });
+      }
       if (next < 0) return;
       this.remove(next, star);
     }
@@ -88,9 +95,11 @@ class Mesh {
       const own = this.neighbours[other];
       own?.splice(own.indexOf(node), 1);
     }
-    star.forEach((one, position) => {
-      for (const other of star.slice(0, position))
-        this.connect(one, other, (this.between(node, one) / sum) * this.between(node, other));
-    });
+    for (let i = 1; i < star.length; i += 1) {
+      const one = star[i] as number;
+      const share = this.between(node, one) / sum;
+      for (let j = 0; j < i; j += 1)
+        this.connect(one, star[j] as number, share * this.between(node, star[j] as number));
+    }
   }
 }

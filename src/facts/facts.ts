@@ -121,6 +121,8 @@ export interface CoastingFall {
 export interface LastClosure {
   /** Index of the step that closes it. */
   readonly step: number;
+  /** The ratio that it waits for where the order until then is the plain rise; absent: the order moves more on the way. */
+  readonly waitsFor?: number;
   /** s from the start of the order; reason `never` where the step is never reached. */
   readonly time: TimeFigure;
   /** Link voltage just before, ratio to the open-circuit voltage; reason `never` likewise. */

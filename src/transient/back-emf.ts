@@ -1,10 +1,15 @@
 import type { CompiledElement, Values } from './compiled-circuit.js';
 import { ExponentialSum } from './exponential-sum.js';
 
+const STILL: ReadonlyMap<number, number> = new Map();
+
 /** e^(−t/decay) of each machine after it has coasted for so many s, by element index; undefined: they stand still. */
-export function machineScale(elements: readonly CompiledElement[], coasted: number | undefined): Map<number, number> {
+export function machineScale(
+  elements: readonly CompiledElement[],
+  coasted: number | undefined,
+): ReadonlyMap<number, number> {
+  if (coasted === undefined) return STILL;
   const scale = new Map<number, number>();
-  if (coasted === undefined) return scale;
   for (const { index, source } of elements) {
     if (source.kind === 'machine') scale.set(index, leftAfter(coasted, source.decay));
   }

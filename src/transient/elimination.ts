@@ -41,8 +41,8 @@ export class Elimination {
       if (known >= 0) return known;
       this.edgeOf[a * size + b] = count;
       this.edgeOf[b * size + a] = count;
-      around[a]?.push(b);
-      around[b]?.push(a);
+      insert(around[a] as number[], b);
+      insert(around[b] as number[], a);
       count += 1;
       return count - 1;
     };
@@ -55,27 +55,24 @@ export class Elimination {
       // Fewest neighbours first: the least fill.
       let at = 0;
       for (let k = 1; k < left.length; k += 1) if (sizeOf(around, left[k]) < sizeOf(around, left[at])) at = k;
-      const node = left.splice(at, 1)[0] as number;
-      const neighbours = (around[node] ?? []).sort((a, b) => a - b);
-      for (const neighbour of neighbours) {
-        const own = around[neighbour];
-        own?.splice(own.indexOf(node), 1);
-      }
+      const node = left[at] as number;
+      take(left, node);
+      const neighbours = around[node] as number[];
+      const edges: number[] = [];
+      const signs: number[] = [];
       const pairs: number[] = [];
-      neighbours.forEach((one, i) => {
-        for (let j = i + 1; j < neighbours.length; j += 1) {
-          // Sorted, so the edge is counted from the one to the other.
-          pairs.push(join(one, neighbours[j] as number));
-        }
-      });
+      for (const neighbour of neighbours) {
+        take(around[neighbour] as number[], node);
+        edges.push(this.edge(node, neighbour));
+        signs.push(node < neighbour ? 1 : -1);
+      }
+      for (let i = 0; i < neighbours.length; i += 1) {
+        // In order of number, so the edge is counted from the one to the other.
+        for (let j = i + 1; j < neighbours.length; j += 1)
+          pairs.push(join(neighbours[i] as number, neighbours[j] as number));
+      }
       stepOf[node] = steps.length;
-      steps.push({
-        node,
-        neighbours,
-        edges: neighbours.map((neighbour) => this.edge(node, neighbour)),
-        signs: neighbours.map((neighbour) => (node < neighbour ? 1 : -1)),
-        pairs,
-      });
+      steps.push({ node, neighbours, edges, signs, pairs });
     }
     this.steps = steps;
     this.stepOf = stepOf;
@@ -90,4 +87,18 @@ export class Elimination {
 
 function sizeOf(around: ReadonlyArray<readonly number[]>, node: number | undefined): number {
   return around[node ?? -1]?.length ?? 0;
+}
+
+/** Puts a number into a list in order of size: a sort of each list would allocate more than all the rest of a plan. */
+function insert(list: number[], value: number): void {
+  let at = list.length;
+  list.push(value);
+  for (; at > 0 && (list[at - 1] as number) > value; at -= 1) list[at] = list[at - 1] as number;
+  list[at] = value;
+}
+
+/** Takes a number out of a list; the others keep their order. */
+function take(list: number[], value: number): void {
+  for (let at = list.indexOf(value) + 1; at < list.length; at += 1) list[at - 1] = list[at] as number;
+  list.pop();
 }

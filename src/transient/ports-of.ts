@@ -1,11 +1,14 @@
-import { type CompiledCircuit, Mode, type Modes, type Values } from './compiled-circuit.js';
+import { type CompiledCircuit, type CompiledElement, Mode, type Modes, type Values } from './compiled-circuit.js';
 import { planOf } from './plan-of.js';
 import type { Port } from './port-responses.js';
 
+const NONE: readonly Port[] = [];
+
 /** The pairs of nodes across which loads draw constant power now, loads side by side taken together. */
-export function portsOf(compiled: CompiledCircuit, values: Values, modes: Modes): Port[] {
-  const active = compiled.elements.filter(({ index, load }) => load === 'power' && modes[index] === Mode.constant);
-  if (active.length === 0) return [];
+export function portsOf(compiled: CompiledCircuit, values: Values, modes: Modes): readonly Port[] {
+  const draws = ({ index, load }: CompiledElement): boolean => load === 'power' && modes[index] === Mode.constant;
+  if (!compiled.elements.some(draws)) return NONE;
+  const active = compiled.elements.filter(draws);
   const { merged } = planOf(compiled, modes, values);
   const groups = new Map<string, typeof active>();
   for (const element of active) {

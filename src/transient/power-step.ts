@@ -1,7 +1,7 @@
-import { type Collocation, collocationOn } from './collocation.js';
-import { FactoredMatrix } from './factored-matrix.js';
-import { CURRENT_LOAD_KNEE } from './load-knee.js';
+import { collocationOn } from './collocation.js';
+import { type Fitted, fitPower } from './fit-power.js';
 import { type Port, PortResponses } from './port-responses.js';
+import { powerBalance } from './power-balance.js';
 import { FADINGS, type PowerCurrent } from './power-current.js';
 import type { StateSolution } from './state-solution.js';
 
@@ -21,9 +21,6 @@ const SHORTEST = 1e-12;
 /** e^(−rate·t) at the end of a step of limited length. */
 const LIMITED = collocationOn(0.85);
 const ENDLESS = collocationOn(0);
-const MOST_ROUNDS = 40;
-/** Relative change of a voltage at which Newton's method has ended: the next would be its square. */
-const ENDED = 1e-9;
 /** Relative distance from where a load settles below which it may as well be there already. */
 const NEAR = 1e-3;
 /** Of the time in which it settles: steps shorter than this show that it is not yet on the way there. */
@@ -48,13 +45,13 @@ export function powerStep(
   if (responses === undefined || now === undefined) return undefined;
   const settling = settlingRate(ports, responses, now, length);
   if (settling !== undefined) {
-    const fitted = fit(ports, responses, ENDLESS, settling);
+    const fitted = fitPower(ports, responses, ENDLESS, settling);
     if (fitted !== undefined && fitted.error <= TOLERANCE)
       return { solution: solve(currentsOf(ports, fitted, settling)), length: Infinity, next: length };
   }
   for (let step = length; step > SHORTEST; ) {
     const rate = -Math.log(LIMITED.end) / step;
-    const fitted = fit(ports, responses, LIMITED, rate);
+    const fitted = fitPower(ports, responses, LIMITED, rate);
     const factor = fitted === undefined ? 0.25 : 0.9 * (TOLERANCE / fitted.error) ** (1 / (FADINGS + 1));
     if (fitted !== undefined && fitted.error <= TOLERANCE)
       return {
@@ -79,115 +76,10 @@ function probes(ports: readonly Port[]): Map<number, PowerCurrent> {
   );
 }
 
-interface Fitted {
-  /** Coefficients of each port's current, the constant first, A. */
-  readonly currents: readonly (readonly number[])[];
-  /** Largest relative error of a power at the checks. */
-  readonly error: number;
-}
-
-/** @param rate 1/s of z = e^(−rate·t) */
-function fit(ports: readonly Port[], responses: PortResponses, on: Collocation, rate: number): Fitted | undefined {
-  const nodes = on.nodes.map((z) => course(responses, z, rate));
-  const voltages = collocated(ports, nodes, on);
-  if (voltages === undefined) return undefined;
-  const currents = ports.map(({ power }, p) => {
-    const values = nodes.map((_, j) => power / (voltages[j * ports.length + p] as number));
-    // Only what differs from the start goes through the powers: a constant comes out as one.
-    const start = values[0] as number;
-    const terms = on.powers.solve(values.map((value) => value - start));
-    terms[0] = (terms[0] as number) + start;
-    return terms;
-  });
-  let error = 0;
-  for (const z of on.checks) {
-    const { idle, added } = course(responses, z, rate);
-    ports.forEach(({ power }, p) => {
-      let voltage = idle[p] as number;
-      currents.forEach((terms, from) => {
-        terms.forEach((amperes, k) => {
-          voltage += amperes * (added[from]?.[p]?.[k] as number);
-        });
-      });
-      const current = (currents[p] as readonly number[]).reduceRight((sum, amperes) => sum * z + amperes, 0);
-      error = Math.max(error, Math.abs((current * voltage) / power - 1));
-    });
-  }
-  return Number.isFinite(error) ? { currents, error } : undefined;
-}
-
-/** The ports' voltages at one instant: idle, and what 1 A of each term of each port adds to each, at [from][to][term]. */
-interface Course {
-  readonly idle: readonly number[];
-  readonly added: readonly (readonly (readonly number[])[])[];
-}
-
-function course(responses: PortResponses, z: number, rate: number): Course {
-  const time = z === 0 ? Infinity : -Math.log(z) / rate;
-  const ports = Array.from({ length: responses.count }, (_, p) => p);
-  const added = ports.map((from) => ports.map((to) => responses.drivenBy(from, to, time, z, rate)));
-  return { idle: responses.idle(time), added };
-}
-
-/**
- * V of each port at each node, at [node·ports + port], such that each power is drawn there: v = idle + B·(P/v), by Newton's
- * method from the voltage with nothing drawn, which lies above the answer that a load comes down to.
- */
-function collocated(ports: readonly Port[], nodes: readonly Course[], on: Collocation): number[] | undefined {
-  const m = ports.length;
-  const idle = nodes.flatMap((node) => node.idle);
-  const effect = nodes.flatMap(({ added }) =>
-    ports.map((_, to) => {
-      const row = new Array<number>(m * nodes.length).fill(0);
-      for (let from = 0; from < m; from += 1) {
-        const volts = on.powers.solveTransposed(added[from]?.[to] as readonly number[]);
-        for (let j = 0; j < nodes.length; j += 1) row[j * m + from] = volts[j] as number;
-      }
-      return row;
-    }),
-  );
-  const powers = nodes.flatMap(() => ports.map(({ power }) => power));
-  return atPower(idle, effect, powers);
-}
-
-/** Solves v = idle + effect·(powers/v) from above; undefined: there is no such voltage, or it is below the loads' constant range. */
-function atPower(
-  idle: readonly number[],
-  effect: readonly (readonly number[])[],
-  powers: readonly number[],
-): number[] | undefined {
-  const v = [...idle];
-  const usable = (): boolean => v.every((volts) => volts > CURRENT_LOAD_KNEE / 2 && volts < Infinity);
-  for (let round = 0; round < MOST_ROUNDS; round += 1) {
-    if (!usable()) return undefined;
-    const residual: number[] = [];
-    const jacobian = effect.map((row, i) => {
-      let right = (idle[i] as number) - (v[i] as number);
-      const line = row.map((volts, j) => {
-        const current = (powers[j] as number) / (v[j] as number);
-        right += volts * current;
-        return (volts * current) / (v[j] as number) + (i === j ? 1 : 0);
-      });
-      residual.push(right);
-      return line;
-    });
-    const by = FactoredMatrix.of(jacobian)?.solve(residual);
-    if (by === undefined) return undefined;
-    let largest = 0;
-    by.forEach((volts, i) => {
-      const from = v[i] as number;
-      v[i] = from + volts;
-      largest = Math.max(largest, Math.abs(volts / from));
-    });
-    if (largest <= ENDED) return usable() ? v : undefined;
-  }
-  return undefined;
-}
-
 /** V of each port at an instant with constant currents that draw each power then. */
 function balanced(ports: readonly Port[], responses: PortResponses, time: number): number[] | undefined {
   const effect = ports.map((_, to) => ports.map((__, from) => responses.resistance(from, to, time)));
-  return atPower(
+  return powerBalance(
     responses.idle(time),
     effect,
     ports.map(({ power }) => power),

@@ -17,6 +17,7 @@ export interface ModeCourses {
 const APART = 0.5;
 
 const NONE: readonly number[] = [];
+const CONSTANT: readonly number[] = [0];
 
 /** The course of a row: y = y₀·e^(−λt) + Σ d·φ(λ, μ, t) for each mode, e^(−μt) for each channel. */
 export function signalOfRow(row: Row, { rates, start, drive, channelRates }: ModeCourses): ExponentialSum {
@@ -56,13 +57,13 @@ function ofOneMode(row: Row, rate: number, start: number, constant: number): Exp
   const level = row[2] as number;
   const fading = share * start + slope * (constant - rate * start);
   const driven = share * constant;
-  const drives = driven === 0 ? NONE : [0];
+  const drives = driven === 0 ? NONE : CONSTANT;
   const modes = driven === 0 ? NONE : [rate];
   const pushes = driven === 0 ? NONE : [driven];
   if (fading === 0)
-    return new ExponentialSum(level === 0 ? NONE : [0], level === 0 ? NONE : [level], modes, drives, pushes);
+    return new ExponentialSum(level === 0 ? NONE : CONSTANT, level === 0 ? NONE : [level], modes, drives, pushes);
   if (level === 0) return new ExponentialSum([rate], [fading], modes, drives, pushes);
-  if (rate === 0) return new ExponentialSum([0], [level + fading], modes, drives, pushes);
+  if (rate === 0) return new ExponentialSum(CONSTANT, [level + fading], modes, drives, pushes);
   return new ExponentialSum([0, rate], [level, fading], modes, drives, pushes);
 }
 

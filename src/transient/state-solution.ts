@@ -1,4 +1,5 @@
 import type { CircuitFault } from '../circuit/fault.js';
+import { noteAccuracy } from './accuracy.js';
 import { BranchNumbers } from './branch-numbers.js';
 import { sharedCharge } from './charge-sharing.js';
 import { type CompiledCircuit, Mode, type Modes, type Values } from './compiled-circuit.js';
@@ -78,6 +79,7 @@ export class StateSolution {
     this.drive = solved.drive;
     this.rows = solved.rows;
     this.estimatedError = solved.error;
+    if (solved.error > 0) noteAccuracy(compiled, solved.error);
   }
 
   /** v(a) − v(b) for two nodes of the circuit. */

@@ -1,15 +1,13 @@
 import type { Phase, Step } from '../circuit/model.js';
 import { backEmf, machineScale } from './back-emf.js';
+import { beginState } from './begin-state.js';
 import { type CompiledElement, Mode } from './compiled-circuit.js';
 import { type Awake, nextRegionChange, regionAt } from './load-regions.js';
-import { portsOf } from './ports-of.js';
-import { powerStep } from './power-step.js';
 import { Repetition } from './repetition.js';
-import { StateSolution } from './state-solution.js';
+import type { StateSolution } from './state-solution.js';
 import { timeToFall, timeToRise } from './step-times.js';
 import { type Moves, SwitchPositions } from './switch-positions.js';
 import { MOST_AT_ONCE, MOST_CHANGES, MOST_SEGMENTS, tooManyChanges } from './too-many-changes.js';
-import { spend, spendPowerStep } from './work-budget.js';
 import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
 export type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
@@ -243,28 +241,18 @@ class Run {
   }
 
   private solve(step: number | null): Current {
-    const { compiled, values } = this.input;
-    spend(compiled);
-    const modes = this.positions.modes.slice();
-    const start = {
+    const begun = beginState(this.input, this.positions.modes, {
       capacitorVoltages: this.capacitorVoltages,
       machineScale: machineScale(this.variable, this.coasted),
+      powerStep: this.powerStep,
       ...(step === null ? {} : { step }),
-    };
-    const ports = portsOf(compiled, values, modes);
-    if (ports.length === 0) return { solution: new StateSolution(compiled, values, modes, start), lasts: Infinity };
-    spendPowerStep(compiled, ports.length);
-    const followed = powerStep(
-      ports,
-      (powerCurrents) => new StateSolution(compiled, values, modes, { ...start, powerCurrents }),
-      this.powerStep,
-    );
-    if (followed === undefined) {
-      for (const { element } of ports.flatMap(({ loads }) => loads)) this.positions.modes[element] = Mode.closed;
+    });
+    if ('powerless' in begun) {
+      for (const element of begun.powerless) this.positions.modes[element] = Mode.closed;
       return this.solve(step);
     }
-    this.powerStep = followed.next;
-    return { solution: followed.solution, lasts: followed.length };
+    this.powerStep = begun.next;
+    return begun;
   }
 
   // ---------------------------------------------------------------- loads and machines

@@ -174,6 +174,12 @@ export const ProvenanceSchema = Type.Object(
       description: 'SHA-256 of the RFC 8785 form of the request in plain SI.',
     }),
     assumptions: Type.Array(ref(AssumptionSchema)),
+    accuracy: Type.Optional(
+      Type.Number({
+        description:
+          'How far off a value may be, relative to the largest of its signal; only where that may be more than 1e-9: loads of constant power, or capacitors without a common node whose numbers lie too many decades apart.',
+      }),
+    ),
     event: Type.Optional(
       Type.Object(
         {

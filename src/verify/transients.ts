@@ -3,6 +3,7 @@ import { withEventMeter } from '../facts/figures/event-meter.js';
 import { accumulatorChain, openCircuitVoltage } from '../facts/figures/open-circuit.js';
 import { defaultSequence } from '../facts/topology/default-sequence.js';
 import { topology } from '../facts/topology/topology.js';
+import { accuracyOf } from '../transient/accuracy.js';
 import { compileCircuit, nominalValues } from '../transient/compiled-circuit.js';
 import { fadingSpan } from '../transient/fading-span.js';
 import { runTimeline, type Timeline } from '../transient/timeline.js';
@@ -56,7 +57,12 @@ export function transients({ circuit: given, sequence, probes, instants, event }
       until: times.at(-1) ?? 0,
     }),
     sequence: sequenceAnswer(steps, stated === undefined ? 'default' : 'stated'),
-    provenance: provenance({ circuit: given, assumptions, further: { event, probes, steps, times } }),
+    provenance: provenance({
+      circuit: given,
+      assumptions,
+      accuracy: accuracyOf(compiled),
+      further: { event, probes, steps, times },
+    }),
   };
 }
 

@@ -129,6 +129,7 @@ function plainClosure(step: number, level: number, threshold: number, rise: Rise
   const time = (): TimeFigure => rise.timeTo(level);
   return {
     step,
+    waitsFor: level,
     get time() {
       return time().nominal === null ? noTimeFigure('never') : time();
     },

@@ -57,20 +57,20 @@ function riseTime(facts: Facts) {
   const closing = sequence.steps.findIndex(({ close }) => close.some((id) => topology.bridgedRelays.includes(id)));
   const measured = sequence.steps.slice(0, closing + 1).some(({ when }) => when !== undefined);
   const { threshold = conditions.threshold, comparisonError = 0 } = circuit.control.precharge ?? {};
-  if (sequence.source === 'stated' || !measured) {
-    const early = closureAt(facts, -comparisonError);
-    const late = closureAt(facts, comparisonError);
-    // An order that is never through at nominal values has no click to wait for, whatever the comparison's error.
-    if (lastClosure === undefined || early === undefined || lastClosure.time.nominal === null) {
-      return { measured, min: null, max: null };
-    }
-    return { measured, min: ends(early.time).min, max: late === undefined ? null : ends(late.time).max };
+  const level = sequence.source === 'stated' ? lastClosure?.waitsFor : measured ? threshold : undefined;
+  // An order that is never through at nominal values has no click to wait for, whatever the comparison's error.
+  const never = lastClosure === undefined || lastClosure.time.nominal === null;
+  if (level !== undefined && (sequence.source === 'default' || !never)) {
+    return {
+      measured,
+      min: ends(rise.timeTo(level - comparisonError)).min,
+      max: ends(rise.timeTo(level + comparisonError)).max,
+    };
   }
-  return {
-    measured,
-    min: ends(rise.timeTo(threshold - comparisonError)).min,
-    max: ends(rise.timeTo(threshold + comparisonError)).max,
-  };
+  const early = closureAt(facts, -comparisonError);
+  const late = closureAt(facts, comparisonError);
+  if (never || early === undefined) return { measured, min: null, max: null };
+  return { measured, min: ends(early.time).min, max: late === undefined ? null : ends(late.time).max };
 }
 
 /** The closing of the last relay with every rising level that the order waits for moved by the comparison's error. */
