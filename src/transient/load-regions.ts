@@ -47,8 +47,14 @@ export function regionAt(
   return { mode: voltage < CURRENT_LOAD_KNEE ? Mode.closed : Mode.constant, awake };
 }
 
-/** The first change of region of any active load or machine within `until` s of the state's start. */
-export function nextRegionChange(
+/** Relative; two crossings of the same signal found by different ways differ by no more. */
+const SAME_INSTANT = 1e-14;
+
+/**
+ * The first change of region of any active load or machine within `until` s of the state's start, and all that come at the same
+ * instant: loads side by side that wake at one level wake together, whichever of them is looked at first.
+ */
+export function nextRegionChanges(
   compiled: CompiledCircuit,
   solution: StateSolution,
   modes: Modes,
@@ -56,8 +62,9 @@ export function nextRegionChange(
   active: (element: CompiledElement) => boolean,
   emf: (element: CompiledElement) => ExponentialSum,
   until: number,
-): RegionChange | undefined {
-  let next: RegionChange | undefined;
+): readonly RegionChange[] {
+  let next: RegionChange[] = [];
+  let first = Infinity;
   for (const element of compiled.elements) {
     if ((element.kind !== 'load' && element.kind !== 'machine') || !active(element)) continue;
     const signal = solution.voltage(element.a, element.b);
@@ -66,7 +73,10 @@ export function nextRegionChange(
       element.kind === 'machine'
         ? machineChange(element, modes, signal, emf(element), until)
         : loadChange(element, modes, awake.has(element.index), signal, until);
-    if (change !== undefined && (next === undefined || change.time < next.time)) next = change;
+    if (change === undefined || change.time > first * (1 + SAME_INSTANT)) continue;
+    if (change.time < first * (1 - SAME_INSTANT)) next = [];
+    next.push(change);
+    first = Math.min(first, change.time);
   }
   return next;
 }

@@ -2,12 +2,13 @@ import type { Phase, Step } from '../circuit/model.js';
 import { backEmf, machineScale } from './back-emf.js';
 import { beginState } from './begin-state.js';
 import { type CompiledElement, Mode } from './compiled-circuit.js';
-import { type Awake, nextRegionChange, regionAt } from './load-regions.js';
+import { type Awake, nextRegionChanges, type RegionChange, regionAt } from './load-regions.js';
 import { Repetition } from './repetition.js';
 import type { StateSolution } from './state-solution.js';
 import { timeToFall, timeToRise } from './step-times.js';
 import { type Moves, SwitchPositions } from './switch-positions.js';
 import { MOST_AT_ONCE, MOST_CHANGES, MOST_SEGMENTS, tooManyChanges } from './too-many-changes.js';
+import { voltageNow } from './voltage-now.js';
 import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
 export type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
@@ -19,6 +20,7 @@ const FIRST_POWER_STEP = 1e-4;
  * of constant power behind an ESR finds its power, an error of 1e-9 in the power is a thousand times that in the voltage.
  */
 const ON_THE_EDGE = 1e-6;
+const NONE: readonly number[] = [];
 /** Rounds in which a load goes straight to the region that the voltage asks for. */
 const JUMPS = 3;
 
@@ -78,11 +80,12 @@ class Run {
       const returns = this.positions.nextReturn() ?? Infinity;
       const holds = this.time + current.lasts;
       const horizon = Math.min(until, due, returns, holds);
-      const change = this.changeWithin(current, horizon - this.time);
-      if (change !== undefined && this.time + change.time < horizon) {
-        this.atOnce = change.time > 0 ? 0 : this.atOnce + 1;
-        this.advance(current, this.time + change.time);
-        current = this.changeRegion(change.element, change.mode, change.awake);
+      const changes = this.changesWithin(current, horizon - this.time);
+      const wait = changes[0]?.time ?? Infinity;
+      if (this.time + wait < horizon) {
+        this.atOnce = wait > 0 ? 0 : this.atOnce + 1;
+        this.advance(current, this.time + wait);
+        current = this.changeRegions(changes);
         const repeatsFrom = horizon === Infinity || due === Infinity ? this.repeatsFrom() : undefined;
         if (repeatsFrom !== undefined && returns === Infinity && until === Infinity) {
           if (step !== undefined) this.passOver(index);
@@ -173,9 +176,9 @@ class Run {
   /**
    * Solves until every load and machine behaves as the voltages ask for. Where no capacitor holds a voltage it jumps with each of
    * them, and there may be no such state at all.
-   * @param changed index of the element that has just crossed the edge of its region, and so stands on it
+   * @param changed indices of the elements that have just crossed the edge of their region, and so stand on it
    */
-  private settled(step: number | null, changed = -1): Current {
+  private settled(step: number | null, changed: readonly number[] = NONE): Current {
     const { modes } = this.positions;
     const active = this.variable.filter((element) => this.isActive(element));
     let current = this.solve(step);
@@ -184,11 +187,11 @@ class Run {
       for (const element of active) {
         const { index } = element;
         const signal = current.solution.voltage(element.a, element.b);
-        const voltage = typeof signal === 'string' ? undefined : signal.at(0);
         const mode = modes[index] as number;
+        const voltage = typeof signal === 'string' ? undefined : voltageNow(signal, mode === Mode.open);
         const emf = backEmf(element, this.input.values, this.coasted).at(0);
         const region = regionAt(element, voltage, this.awake.has(index), emf);
-        if (index === changed && region.mode !== mode && voltage !== undefined) {
+        if (changed.includes(index) && region.mode !== mode && voltage !== undefined) {
           const edge = ON_THE_EDGE * Math.max(1, Math.abs(voltage));
           const either = [voltage - edge, voltage + edge];
           if (either.some((near) => regionAt(element, near, this.awake.has(index), emf).mode === mode)) continue;
@@ -207,9 +210,9 @@ class Run {
     throw tooManyChanges(this.input.compiled);
   }
 
-  private changeWithin({ solution }: Current, until: number) {
-    if (this.variable.length === 0) return undefined;
-    return nextRegionChange(
+  private changesWithin({ solution }: Current, until: number): readonly RegionChange[] {
+    if (this.variable.length === 0) return [];
+    return nextRegionChanges(
       this.input.compiled,
       solution,
       this.positions.modes,
@@ -220,12 +223,16 @@ class Run {
     );
   }
 
-  private changeRegion(index: number, mode: number, awake: boolean): Current {
-    this.positions.modes[index] = mode;
-    if (awake) this.awake.add(index);
-    else this.awake.delete(index);
-    const next = this.settled(null, index);
-    this.record(null, { opened: [], closed: [] }, [this.input.compiled.elements[index]?.id ?? ''], next);
+  private changeRegions(changes: readonly RegionChange[]): Current {
+    for (const { element, mode, awake } of changes) {
+      this.positions.modes[element] = mode;
+      if (awake) this.awake.add(element);
+      else this.awake.delete(element);
+    }
+    const changed = changes.map(({ element }) => element);
+    const next = this.settled(null, changed);
+    const ids = changed.map((index) => this.input.compiled.elements[index]?.id ?? '');
+    this.record(null, { opened: [], closed: [] }, ids, next);
     return next;
   }
 
