@@ -15,7 +15,7 @@ export interface Figure {
   readonly bound: 'proved' | 'searched';
   /**
    * How far each end may lie beyond what was found, in the figure's unit: where a number, nothing in the ranges lies beyond the
-   * end; null: nothing bounds what the search may have missed. Absent where proved.
+   * end; null: nothing bounds what the search may have missed, so that a judgement leaves a margin. Absent where proved.
    */
   readonly gap?: { readonly min: number | null; readonly max: number | null };
   /** Where the extremes lie: element id (and field where not its defining one, `c1.esr`) → fraction of its range, −1…1. */

@@ -3,6 +3,7 @@ import type { Facts, VariedFacts } from '../facts/facts.js';
 import type { Figure, TimeFigure } from '../facts/figure.js';
 import { TooMuchWork } from '../transient/work-budget.js';
 import type { BoundedPart } from './bounded-part.js';
+import { judgedEnds } from './judgement.js';
 import { seenFigures } from './seen-figures.js';
 
 /**
@@ -37,8 +38,8 @@ export interface DemandQuestion<F extends Figure> {
   /** undefined: the figure is not there, and nothing is demanded. Limits that give the same function share what it gave. */
   readonly read: (figures: Figures) => F | undefined;
   readonly measure: (figure: F) => number;
-  /** The side of the bound that is looked for; needed only for a figure whose search may end before its worst case. */
-  readonly bound?: 'min' | 'max';
+  /** The side of the bound that is looked for. */
+  readonly bound: 'min' | 'max';
   readonly model?: ((value: number) => number) | undefined;
 }
 
@@ -54,8 +55,12 @@ export function demandOn<F extends Figure>({
 }: DemandQuestion<F>): Demand {
   const present = read(facts);
   if (present === undefined) return constantDemand(0);
-  // What bounds a search that does not end depends on the part's own range too, and the rule sees it with that.
-  const ranged = bound !== undefined && (present.gap?.[end] ?? 0) > 0;
+  // What bounds a search that does not end depends on the part's own range too, and the rule sees it with that; a search that
+  // nothing bounds is judged by what it found at both ends.
+  const searched = present.bound === 'searched';
+  const boundless = searched && (present.gap?.[end] ?? null) === null;
+  const ranged = searched && present.gap?.[end] !== 0;
+  const only = boundless ? undefined : end;
   let corner: VariedFacts | undefined;
   const figureAt = (value: number, atCorner: boolean): F | 'fault' | undefined => {
     try {
@@ -63,8 +68,8 @@ export function demandOn<F extends Figure>({
         corner ??= facts.at(present.at[end]);
         return read(corner.vary(part.id, value, end));
       }
-      if (ranged) return read(facts.vary(part.id, rangeAt(part, value, bound), end));
-      return read(variedAt(facts, part.id, value, end));
+      if (ranged) return read(facts.vary(part.id, rangeAt(part, value, bound), only));
+      return read(variedAt(facts, part.id, value, only));
     } catch (error) {
       if (error instanceof CircuitFault && !(error instanceof TooMuchWork)) return 'fault';
       throw error;
@@ -95,9 +100,9 @@ function rangeAt({ upward, downward }: BoundedPart, value: number, bound: 'min' 
 }
 
 /** Several figures of one varied circuit share what is computed of it. */
-function variedAt(facts: Facts, id: string, value: number, end: 'min' | 'max'): Figures {
-  const known = seenFigures(facts, 'varied', `${id} ${end}`) as Map<number, Figures>;
-  const varied = known.get(value) ?? facts.vary(id, value, end);
+function variedAt(facts: Facts, id: string, value: number, only: 'min' | 'max' | undefined): Figures {
+  const known = seenFigures(facts, 'varied', `${id} ${only ?? 'both'}`) as Map<number, Figures>;
+  const varied = known.get(value) ?? facts.vary(id, value, only);
   known.set(value, varied);
   return varied;
 }
@@ -112,8 +117,8 @@ export function constantDemand(present: number): Demand {
  * 1/s − 1 is R/L.
  */
 export function ratioDemand(level: number): (figure: Figure) => number {
-  return ({ min }) => {
-    const worst = min ?? 0;
+  return (figure) => {
+    const worst = judgedEnds(figure).min ?? 0;
     if (worst >= 1) return 0;
     return worst <= 0 || level >= 1 ? Number.POSITIVE_INFINITY : (1 / worst - 1) / (1 / level - 1);
   };
@@ -121,10 +126,16 @@ export function ratioDemand(level: number): (figure: Figure) => number {
 
 /** A current, power or the like that must stay at or below a level. */
 export function sizeDemand(level: number): (figure: Figure) => number {
-  return ({ max }) => (max === null || level <= 0 ? Number.POSITIVE_INFINITY : max / level);
+  return (figure) => {
+    const { max } = judgedEnds(figure);
+    return max === null || level <= 0 ? Number.POSITIVE_INFINITY : max / level;
+  };
 }
 
 /** A duration that must stay below a limit; one that never ends is longer than any. */
 export function timeDemand(limit: number): (time: TimeFigure) => number {
-  return ({ reached, max }) => (reached === 'always' && max !== null ? max / limit : Number.POSITIVE_INFINITY);
+  return (time) => {
+    const { max } = judgedEnds(time);
+    return time.reached === 'always' && max !== null ? max / limit : Number.POSITIVE_INFINITY;
+  };
 }

@@ -6,15 +6,19 @@ import { ANY_PART } from '../limits/judgement.js';
 import { fieldNames } from './field-names.js';
 import { fillTemplate } from './fill-template.js';
 import type { Finding, Verdict } from './finding.js';
+import { formatAgainst } from './format-against.js';
+import type { Unit } from './format-quantity.js';
 import { type OtherSupply, otherSupplies } from './other-supplies.js';
-import type { JudgeOthers, Outcome, Rule } from './rule.js';
+import type { Evidence, JudgeOthers, Outcome, Rule } from './rule.js';
 import { rules } from './rules.js';
 import type { RuleRow, Ruleset } from './ruleset.js';
 
-/** What any rule says where a figure that it reads would need infinite current, or where an unstated supply decides. */
+/** What any rule says where a figure that it reads would need infinite current or is not bounded well enough, or where an unstated supply decides. */
 const COMMON = {
   idealLoop:
     'This cannot be computed as described: without any resistance a loop would need infinite current. It takes {fields} to tell.',
+  searched:
+    'This comes too near to its limit to be told{against}: the worst case over the tolerances is searched for, not proved, and more may lie beyond what was found. Narrower tolerances decide it.',
   supply:
     'This is met if the shutdown circuit feeds {contacts}, and not if something else does: it takes {fields} to tell.',
 };
@@ -89,10 +93,21 @@ function withEverySupply(
 /** An undetermined outcome always says where to look, at worst at the whole description. */
 function settled(outcome: Outcome, facts: Facts): Outcome {
   if (outcome.status !== 'undetermined') return outcome;
-  const { missing = [] } = outcome;
+  const { missing = [], evidence = {} } = outcome;
   const parts = `${facts.circuit.pointer}/elements`;
   const named = missing.map((field) => (field === ANY_PART ? parts : field));
-  return { ...outcome, missing: named.length > 0 ? named : [parts] };
+  const complete = { ...outcome, missing: named.length > 0 ? named : [parts] };
+  // Where fields are missing besides, the rule's own text names them.
+  const searched = missing.length > 0 && missing.every((field) => field === ANY_PART);
+  return searched ? { ...complete, message: 'searched', values: { against: againstText(evidence) } } : complete;
+}
+
+/** The numbers of the evidence to go into a sentence, where it has some. */
+function againstText({ actual, limit, unit }: Evidence): string {
+  if (typeof actual !== 'number' || typeof limit !== 'number' || typeof unit !== 'string' || unit === 'count')
+    return '';
+  const texts = formatAgainst(actual, limit, unit === 'ratio' ? '%' : (unit as Unit));
+  return `, ${texts.value} at worst against ${texts.limit}`;
 }
 
 function notInForce({ meta }: Rule, ruleset: Ruleset): Finding {

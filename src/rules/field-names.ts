@@ -1,5 +1,6 @@
 import type { ResolvedCircuit } from '../circuit/model.js';
 import { comparePointers, pointerKeys } from '../circuit/pointer.js';
+import { ANY_PART } from '../limits/judgement.js';
 
 /** Pointers in words, each once: `#/circuit/elements/3/ratings/power` of the resistor r1 reads `ratings.power of r1`. */
 export function fieldNames(circuit: ResolvedCircuit, pointers: readonly string[]): string {
@@ -8,6 +9,7 @@ export function fieldNames(circuit: ResolvedCircuit, pointers: readonly string[]
 }
 
 function fieldName(circuit: ResolvedCircuit, pointer: string): string {
+  if (pointer === ANY_PART) return 'narrower tolerances';
   const element = circuit.elements.find((candidate) => pointer.startsWith(`${candidate.pointer}/`));
   if (element !== undefined)
     return `${pointerKeys(`#${pointer.slice(element.pointer.length)}`).join('.')} of ${element.id}`;

@@ -1,5 +1,5 @@
 import type { Figure, TimeFigure } from '../facts/figure.js';
-import { foundOf, judgeKept } from '../limits/judgement.js';
+import { foundOf, judgedEnds, judgeKept } from '../limits/judgement.js';
 
 export interface Judgement {
   readonly status: 'met' | 'violated' | 'undetermined';
@@ -23,14 +23,15 @@ export interface Bound {
 /**
  * Three-way judgement of a figure: met where the worst value over all ranges, assumed tolerances included, keeps to the
  * bound; violated where it does not even with assumed tolerances left out; in between undetermined, naming the bare fields.
- * Undetermined also where all that a search found keeps to the bound, but not the end beyond which nothing lies (`gap`). A search
- * that nothing bounds counts like a proof.
+ * Undetermined also where all that a search found keeps to the bound, but not the end beyond which nothing lies (`gap`), or where nothing
+ * is known of that not with a margin (`judgedEnds`).
  */
 export function judgeFigure(figure: Figure, bound: Bound): Judgement {
   const end = bound.side === 'above' ? 'min' : 'max';
   const none = bound.side === 'above' ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
   return judge(figure, bound, {
     worst: figure[end] ?? none,
+    judged: judgedEnds(figure)[end] ?? none,
     found: foundOf(figure)[end] ?? none,
     stated: figure.stated[end] ?? none,
   });
@@ -46,24 +47,26 @@ export function judgeTime(time: TimeFigure, limit: number, strict: boolean): Jud
     { side: 'below', limit, strict },
     {
       worst: lasts(time.reached, time.max),
+      judged: lasts(time.reached, judgedEnds(time).max),
       found: foundOf(time) === time.stated ? stated : lasts(time.reached, foundOf(time).max),
       stated,
     },
   );
 }
 
-/** The worst value over all ranges, the worst that occurs for certain, and that with assumed tolerances left out. */
+/** The worst value over all ranges, what it is judged by, the worst that occurs for certain, and that with assumed tolerances left out. */
 interface End {
   readonly worst: number;
+  readonly judged: number;
   readonly found: number;
   readonly stated: number;
 }
 
 const STATUS = { true: 'met', false: 'violated', null: 'undetermined' } as const;
 
-function judge(figure: Figure, bound: Bound, { worst, found, stated }: End): Judgement {
+function judge(figure: Figure, bound: Bound, { worst, judged, found, stated }: End): Judgement {
   const { satisfied, missing, notComputable } = judgeKept(figure, {
-    worst: keeps(worst, bound),
+    worst: keeps(judged, bound),
     found: keeps(found, bound),
     stated: keeps(stated, bound),
   });

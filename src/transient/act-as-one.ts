@@ -1,3 +1,4 @@
+import { joined } from './joined.js';
 import type { GraphEdge } from './series-parallel.js';
 
 /**
@@ -13,20 +14,4 @@ export function actAsOne(sources: readonly GraphEdge[], edges: readonly GraphEdg
     // Two edges are in series where taking one away leaves the other on no loop; then each end of one hangs on an end of the other.
     return !joined(edges, without, other.a, other.b) && joined(edges, without, first.b, other.a);
   });
-}
-
-function joined(edges: readonly GraphEdge[], without: readonly GraphEdge[], from: number, to: number): boolean {
-  const seen = new Set([from]);
-  const queue = [from];
-  for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
-    if (node === to) return true;
-    for (const edge of edges) {
-      if (without.includes(edge)) continue;
-      const next = edge.a === node ? edge.b : edge.b === node ? edge.a : node;
-      if (seen.has(next)) continue;
-      seen.add(next);
-      queue.push(next);
-    }
-  }
-  return false;
 }

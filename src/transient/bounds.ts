@@ -157,11 +157,22 @@ class Corners {
     for (const each of this.single.values()) largest = Math.max(largest, Math.abs(each));
     for (const parameter of free)
       values[parameter.index] = effect(parameter) * wanted >= 0 ? parameter.high : parameter.low;
-    const major = free
-      .filter((parameter) => Math.abs(effect(parameter)) >= MINOR * largest)
-      .sort((x, y) => Math.abs(effect(y)) - Math.abs(effect(x)) || x.index - y.index)
-      .slice(0, MOST_SEARCHED);
-    return search(values, major, this.figure, wanted, this.inner);
+    const ranked = free.toSorted((x, y) => Math.abs(effect(y)) - Math.abs(effect(x)) || x.index - y.index);
+    const major = ranked.filter((parameter) => Math.abs(effect(parameter)) >= MINOR * largest).slice(0, MOST_SEARCHED);
+    const minor = ranked.filter((parameter) => !major.includes(parameter));
+    const from = (start: Values): Found => {
+      const found = search({ value: this.figure(start), values: start }, major, this.figure, wanted, this.inner);
+      // What does next to nothing at the nominal values may do much at a corner: two equal packs exchange nothing, unequal ones do.
+      const flipped = sweep(found, minor, this.figure, wanted, () => false);
+      return flipped === found ? found : search(flipped, major, this.figure, wanted, this.inner);
+    };
+    const near = from(values);
+    if (major.length < 2) return near;
+    // The size of what may go either way has a summit on each side: look from the corner across, too.
+    const across = values.slice();
+    for (const { index, low, high } of major) across[index] = values[index] === low ? high : low;
+    const far = from(across);
+    return wanted * far.value > wanted * near.value ? far : near;
   }
 }
 
@@ -206,29 +217,42 @@ function bestCorner(
 }
 
 function search(
-  start: Values,
+  start: Found,
   free: readonly Uncertain[],
   figure: (values: Values) => number,
   wanted: 1 | -1,
   inner: (index: number) => boolean,
 ): Found {
-  let best: Found = { value: figure(start), values: start };
+  let best = start;
+  for (let round = 0; round < SWEEPS; round += 1) {
+    const next = sweep(best, free, figure, wanted, inner);
+    if (next === best) break;
+    best = next;
+  }
+  return best;
+}
+
+/** Each parameter once to its other end, or inside its range, where that helps; what was given where nothing does. */
+function sweep(
+  start: Found,
+  free: readonly Uncertain[],
+  figure: (values: Values) => number,
+  wanted: 1 | -1,
+  inner: (index: number) => boolean,
+): Found {
+  let best = start;
   const consider = (values: Values): boolean => {
     const value = figure(values);
     if (!(wanted === 1 ? value > best.value : value < best.value)) return false;
     best = { value, values: values.slice() };
     return true;
   };
-  for (let sweep = 0; sweep < SWEEPS; sweep += 1) {
-    let moved = false;
-    for (const parameter of free) {
-      const here = best.values[parameter.index] as number;
-      const trial = best.values.slice();
-      trial[parameter.index] = here === parameter.low ? parameter.high : parameter.low;
-      if (consider(trial)) moved = true;
-      if (inner(parameter.index) && inside(best.values, parameter, consider)) moved = true;
-    }
-    if (!moved) break;
+  for (const parameter of free) {
+    const here = best.values[parameter.index] as number;
+    const trial = best.values.slice();
+    trial[parameter.index] = here === parameter.low ? parameter.high : parameter.low;
+    consider(trial);
+    if (inner(parameter.index)) inside(best.values, parameter, consider);
   }
   return best;
 }

@@ -25,6 +25,11 @@ export class Lump {
     };
   }
 
+  /** Whether a parameter is one of them. */
+  neglects(parameter: number): boolean {
+    return this.small.has(parameter);
+  }
+
   /** Ω, their sum at most. */
   resistanceIn(box: Box): number {
     const high = highestOf(box);
@@ -72,7 +77,7 @@ export function lump(
     uncertain: box.uncertain.filter(({ index }) => !small.has(index)),
   };
   const pairs = link === undefined ? [] : [link];
-  const state = OneState.of({ compiled, box: lumped, modes, course, pairs });
+  const state = OneState.of({ compiled, box: lumped, modes, course, pairs, shorts: small });
   return state && new Lump(state, small);
 }
 

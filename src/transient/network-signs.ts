@@ -2,7 +2,9 @@ import { actAsOne } from './act-as-one.js';
 import type { Direction } from './bounds.js';
 import type { Box } from './box.js';
 import { type CompiledCircuit, type CompiledElement, Mode, type Modes, type Values } from './compiled-circuit.js';
+import { contracted } from './contracted.js';
 import type { ExponentialSum } from './exponential-sum.js';
+import { graphEdges } from './graph-edges.js';
 import { plainLoads } from './plain-loads.js';
 import { isSeriesParallel } from './series-parallel.js';
 import { StateSolution, type StateStart } from './state-solution.js';
@@ -32,6 +34,10 @@ export interface SignQuestion {
   readonly pairs: readonly Pair[];
   /** `any`: loads that are no plain resistances are taken as such, so that the signs are likely but not proved. */
   readonly loads?: 'plain' | 'any';
+  /** `end`: only what is steady is asked for. No capacitor carries anything then, so the graph may do without them. */
+  readonly instant?: 'end';
+  /** Parameters of resistances that are none whatever the values: what they join is one node. */
+  readonly shorts?: ReadonlySet<number>;
 }
 
 /**
@@ -259,10 +265,13 @@ export class NetworkSigns {
 }
 
 /** All sources as one, loads as plain as is asked for, and the graph series-parallel. */
-export function isProvable({ compiled, modes, course, pairs, loads = 'plain' }: SignQuestion): boolean {
+export function isProvable(question: SignQuestion): boolean {
+  const { compiled, modes, course, pairs, loads = 'plain', instant, shorts } = question;
   if (loads === 'plain' && !plainLoads(compiled, modes)) return false;
-  const edges = graphEdges(compiled, modes);
-  if (!isSeriesParallel([...edges, ...pairs])) return false;
+  const graph = graphEdges(compiled, modes).filter(({ kind }) => instant !== 'end' || kind !== 'capacitor');
+  const seen = shorts === undefined ? undefined : contracted(compiled, graph, shorts);
+  const edges = seen === undefined ? graph : graph.map(seen);
+  if (!isSeriesParallel([...edges, ...(seen === undefined ? pairs : pairs.map(seen))])) return false;
   // Of two sources either may win, so the currents' directions would hang on the values.
   const sources = edges.filter(({ kind }) => kind === 'accumulator');
   return course === 'fall' || actAsOne(sources, edges);
@@ -276,12 +285,4 @@ export function limitOf(signal: ExponentialSum | string): number {
 export function opposite(direction: Direction): Direction {
   if (direction === undefined || direction === 0) return direction;
   return direction === 1 ? -1 : 1;
-}
-
-function graphEdges(compiled: CompiledCircuit, modes: Modes): CompiledElement[] {
-  return compiled.elements.filter((element) => {
-    const mode = modes[element.index];
-    if (mode === Mode.absent) return false;
-    return mode === Mode.closed || (element.kind === 'contact' && element.secondary >= 0);
-  });
 }

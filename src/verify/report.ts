@@ -42,7 +42,7 @@ const figureFields = {
       {
         ...open,
         description:
-          'With `searched`: how far the end given may lie beyond what was found, in the figure’s unit. Where a number, nothing within the tolerances lies beyond the end; null: nothing bounds what the search may have missed.',
+          'With `searched`: how far the end given may lie beyond what was found, in the figure’s unit. Where a number, nothing within the tolerances lies beyond the end; null: nothing bounds what the search may have missed, and a rule is met only where what was found, with a quarter of all that the tolerances do beyond it, keeps to its limit.',
       },
     ),
   ),

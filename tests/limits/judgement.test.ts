@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Figure, TimeFigure } from '../../src/facts/figure.js';
-import { ANY_PART, judgeAbove, judgeAtMost, judgeTime } from '../../src/limits/judgement.js';
+import { ANY_PART, judgeAbove, judgeAtMost, judgedEnds, judgeTime } from '../../src/limits/judgement.js';
 import { judgeFigure, judgeTime as ruleOnTime } from '../../src/rules/judge-figure.js';
 
 const figure = (further: Partial<Figure>): Figure => ({
@@ -27,7 +27,7 @@ const cases: ReadonlyArray<readonly [string, Figure]> = [
   ],
   ['without a number', figure({ nominal: null, min: null, max: null, reason: 'not-stated', missing: bare })],
 ];
-const levels = [3.9, 4, 4.05, 4.1, 4.3, 4.6, 5, 5.4, 5.7, 5.9, 5.95, 6, 6.1];
+const levels = [3.4, 3.6, 3.9, 4, 4.05, 4.1, 4.3, 4.6, 5, 5.4, 5.7, 5.9, 5.95, 6, 6.1, 6.4, 6.6];
 
 const said = { met: true, violated: false, undetermined: null } as const;
 
@@ -47,6 +47,18 @@ describe('limits and rules judge a figure alike', () => {
         }
       }
     }
+  });
+
+  it('give a search that nothing bounds a quarter of its spread, and one that is bounded nothing', () => {
+    const loose = figure({ bound: 'searched', gap: { min: null, max: null } });
+    expect(judgedEnds(loose)).toEqual({ min: 3.5, max: 6.5 });
+    // 4.1 to 6 was found.
+    expect(judgedEnds(figure({ bound: 'searched', gap: { min: 0.1, max: null } }))).toEqual({ min: 4, max: 6.475 });
+    expect(judgedEnds(figure({}))).toEqual({ min: 4, max: 6 });
+    expect(judgedEnds(figure({ max: null, bound: 'searched', gap: { min: null, max: null } }))).toEqual({
+      min: 4,
+      max: null,
+    });
   });
 
   it('say where to look for what only a narrower tolerance settles', () => {

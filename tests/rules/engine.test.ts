@@ -85,6 +85,21 @@ describe('judge', () => {
     expect(setting.causedBy).toBeUndefined();
   });
 
+  it('leaves open what a search without bound finds too near the limit, and says that narrower tolerances decide it', () => {
+    const loose = { bound: 'searched', gap: { min: null, max: null } } as const;
+    const ending = (max: number) => ({ rise: { timeToThreshold: timeFigure(1, { min: 0.8, max, ...loose }) } });
+    const judged = (max: number) =>
+      findingOf(judge(soundFacts(ending(max)), student2020), 'precharge-completes-in-time');
+    // The sound car's timeout is 5 s; 0.8 to 4.3 s and a quarter of that reach beyond it.
+    expect(judged(4.1).status).toBe('met');
+    expect(judged(4.3)).toMatchObject({
+      status: 'undetermined',
+      missing: ['#/circuit/elements'],
+      message:
+        'This comes too near to its limit to be told, 4.3 s at worst against 5 s: the worst case over the tolerances is searched for, not proved, and more may lie beyond what was found. Narrower tolerances decide it.',
+    });
+  });
+
   it('says where to look even where a figure names no field', () => {
     const facts = soundFacts({ rise: { steadyRatio: figure(null, { reason: 'ideal-loop' }) } });
     expect(findingOf(judge(facts, student2020), 'precharge-reaches-threshold')).toMatchObject({

@@ -22,7 +22,7 @@ describe('judgeFigure', () => {
       figure(0.95, { min: 0.95, stated: { min: 0.9500001, max: 1 } }),
       'violated',
     ],
-    ['a searched bound holds', figure(0.98, { min: 0.96, bound: 'searched' }), 'met'],
+    ['a searched bound holds with a margin', figure(0.98, { min: 0.96, bound: 'searched' }), 'met'],
     ['there is no lowest value', figure(0.98, { min: null }), 'violated'],
     ['something is not stated', figure(null, { reason: 'not-stated', missing: bare }), 'undetermined'],
     ['there is no path', figure(null, { reason: 'no-path' }), 'violated'],
@@ -63,13 +63,42 @@ describe('judgeFigure', () => {
     ],
     ['its outer bound keeps to it', searched({ min: 0.96, stated: { min: 0.98, max: 1 } }), 'met', []],
     [
-      'it has no outer bound',
-      searched({ min: 0.96, stated: { min: 0.96, max: 1 }, gap: { min: null, max: null } }),
+      'it has no outer bound, and keeps to it by more than a quarter of 0.961 to 1',
+      searched({ min: 0.961, max: 1, stated: { min: 0.961, max: 1 }, gap: { min: null, max: null } }),
       'met',
+      [],
+    ],
+    [
+      'it has no outer bound, and keeps to it by less than a quarter of 0.959 to 1',
+      searched({ min: 0.959, max: 1, stated: { min: 0.959, max: 1 }, gap: { min: null, max: null } }),
+      'undetermined',
+      [ANY_PART],
+    ],
+    [
+      'it has no outer bound on the side that matters, with a tolerance assumed',
+      searched({ min: 0.959, max: 1, stated: { min: 0.97, max: 1 }, bare, gap: { min: null, max: 0 } }),
+      'undetermined',
+      bare,
+    ],
+    [
+      'it has no outer bound on the other side only',
+      searched({ min: 0.951, max: 1, stated: { min: 0.96, max: 1 }, gap: { min: 0.009, max: null } }),
+      'met',
+      [],
+    ],
+    [
+      'it has no outer bound, and what was found fails',
+      searched({ min: 0.949, max: 1, stated: { min: 0.949, max: 1 }, gap: { min: null, max: null } }),
+      'violated',
       [],
     ],
   ] as const)('where of a search %s', (_, value, status, missing) => {
     expect(judgeFigure(value, above)).toMatchObject({ status, missing });
+  });
+
+  it('reports what was found, not what it is judged by', () => {
+    const near = searched({ min: 0.959, max: 1, stated: { min: 0.959, max: 1 }, gap: { min: null, max: null } });
+    expect(judgeFigure(near, above).worst).toBe(0.959);
   });
 
   it('takes a limit that is not strict', () => {
@@ -89,6 +118,18 @@ describe('judgeTime', () => {
     });
     expect(judgeTime(time, 5, true)).toMatchObject({ status: 'undetermined', missing: [ANY_PART] });
     expect(judgeTime({ ...time, stated: { min: 2, max: 6 } }, 5, true).status).toBe('violated');
+  });
+
+  it('is undetermined where nothing bounds a search and it ends within a quarter of its spread of the limit', () => {
+    const ending = (max: number) =>
+      timeFigure(3, { min: 2, max, stated: { min: 2, max }, bound: 'searched', gap: { min: null, max: null } });
+    // 2 to 4.4 and a quarter of 2.4 is exactly the limit, which it must stay below.
+    expect(judgeTime(ending(4.39), 5, true).status).toBe('met');
+    expect(judgeTime(ending(4.41), 5, true)).toMatchObject({
+      status: 'undetermined',
+      missing: [ANY_PART],
+      worst: 4.41,
+    });
   });
 
   it.each([

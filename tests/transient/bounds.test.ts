@@ -98,6 +98,20 @@ describe('boundsOf', () => {
     expect(bounds.min.value).toBeCloseTo(-1 + 9e-3, 12);
   });
 
+  it('finds the higher of two summits, and what only matters there: the current between two packs that are equal at nominal', () => {
+    const packs = {
+      nominal: [10, 10, 10],
+      uncertain: [
+        { index: 0, low: 9, high: 11, assumed: false },
+        { index: 1, low: 9, high: 12, assumed: false },
+        { index: 2, low: 5, high: 15, assumed: false },
+      ],
+    };
+    const bounds = boundsOf(packs, ([x, y, ohms]: Values) => Math.abs(x! - y!) / ohms!, { direction: () => undefined });
+    // 9 V against 12 V over 5 Ω; 11 V against 9 V would be the lower summit, and no resistance shows at 10 V against 10 V.
+    expect(bounds.max.value).toBeCloseTo(3 / 5, 12);
+  });
+
   it('keeps what was only assumed apart from what was stated', () => {
     const mixed = {
       nominal: [10, 10],

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Element } from '../../src/circuit/model.js';
 import { boxOf } from '../../src/transient/box.js';
 import { compileCircuit } from '../../src/transient/compiled-circuit.js';
+import { fedAtOneNode } from '../../src/transient/fed-at-one-node.js';
 import { lump, mostFedIn } from '../../src/transient/lump.js';
 import { StateSolution } from '../../src/transient/state-solution.js';
 import { accumulator, capacitor, circuitOf, modesOf, resistor, sumOf } from './net.js';
@@ -61,6 +62,36 @@ describe('capacitors taken as one', () => {
     }
     // The bound is no empty one: some circuit comes within a factor of ten of it.
     expect(worst).toBeGreaterThan(0.1);
+  });
+
+  it('does so too with a way past one of the cables, a bridge that no series and parallel joining undoes', () => {
+    for (let seed = 1; seed <= 40; seed += 1) {
+      const next = random(seed);
+      const elements = [
+        ...cluster(next).map((each) => (each.id === 'pre' ? resistor('pre', 'bp', 'cp', decades(next, 2, 3)) : each)),
+        resistor('plug', 'cp', 'lp', decades(next, -3, -1)),
+        resistor('tap', 'cp', 'n1', decades(next, -3, 2)),
+        resistor('meter', 'cp', 'ln', 47_000),
+      ];
+      const compiled = compileCircuit(circuitOf(elements, ['lp', 'ln']));
+      const box = boxOf(compiled, () => 0);
+      const modes = modesOf(compiled);
+      const link = { a: compiled.nodes.get('lp')!, b: compiled.nodes.get('ln')! };
+      expect(fedAtOneNode(compiled, box.nominal, modes)).toBe(true);
+      const lumped = lump(compiled, box, modes, 'rise', link);
+      expect(lumped).toBeDefined();
+      const without = lumped!.without(box);
+      const off = 2 * lumped!.resistanceIn(box) * mostFedIn(compiled, without, modes);
+      const start = { capacitorVoltages: compiled.capacitors.map(() => 0) };
+      const [real, rough] = [box.nominal, without.nominal].map((values) => {
+        const solution = new StateSolution(compiled, values, modes, start);
+        return sumOf(solution.voltage(link.a, link.b));
+      });
+      for (let k = 0; k < 100; k += 1) {
+        const time = 10 ** (-7 + k / 10);
+        expect(Math.abs(real!.at(time) - rough!.at(time)) / off).toBeLessThan(1 + 1e-9);
+      }
+    }
   });
 
   it('is not claimed of capacitors without a common node', () => {

@@ -25,6 +25,8 @@ export interface ClosureQuestion {
   readonly level: number;
   /** Numbers of the relays. */
   readonly relays: readonly number[];
+  /** One of the voltages that add up to the open-circuit voltage and act as one: all currents grow with each. */
+  readonly isSummed: (index: number) => boolean;
   readonly run: (values: Values) => RiseRun;
 }
 
@@ -34,18 +36,17 @@ export interface ClosureQuestion {
  * the capacitor stands lower than the link by no more than that times all that is fed in.
  */
 export function closureBound(question: ClosureQuestion): ClosureBound | undefined {
-  const { compiled, box, setting, signs, level, relays, run } = question;
+  const { compiled, box, setting, signs, level, relays, isSummed, run } = question;
   const { after, one } = signs;
-  const voltage = setting.chain[0]?.index;
-  if (after === undefined || one === undefined || voltage === undefined) return undefined;
+  if (after === undefined || one === undefined) return undefined;
   // A link behind a cable of its own says less of the capacitor's voltage than that.
   if (!after.isTerminals(setting.link)) return undefined;
   const steady = after.steadyVoltage(setting.link);
-  const lowest = corner(box, (index) => (index === voltage ? 0 : steady(index)), 'min');
+  const lowest = corner(box, (index) => (isSummed(index) ? 0 : steady(index)), 'min');
   if (lowest === undefined || endOf(question, lowest) <= level) return undefined;
   const tables = relays.map((relay) => after.chargedCurrent(compiled.elements[relay] as CompiledElement));
   const directions = (index: number): Direction => {
-    if (index === voltage) return 1;
+    if (isSummed(index)) return 1;
     const [first, ...rest] = tables.map((table) => table(index));
     return rest.every((each) => each === first) ? first : undefined;
   };

@@ -6,6 +6,8 @@ import { FallModel } from './fall-model.js';
 import type { FallRun } from './fall-run.js';
 import type { Directions } from './fall-setting.js';
 import { noFigure } from './figure-of.js';
+import { outerEnd } from './outer-end.js';
+import { hottestPossible } from './temperature-bounds.js';
 import { thermalOf, thermalPeak, withLastWhole } from './thermal-peak.js';
 import { watchedPlaces } from './watched-places.js';
 import { WatchedVoltage } from './watched-voltage.js';
@@ -29,7 +31,7 @@ export class FallFacts extends FallModel implements Fall {
   }
 
   get startVoltage(): Figure {
-    const direction = (index: number): Direction => (this.setting.isVoltage(index) ? 1 : 0);
+    const direction = (index: number): Direction => this.setting.voltageDirection(index);
     this.memo.start ??= this.figure((values) => this.setting.startVoltage(values), { direction });
     return this.memo.start;
   }
@@ -84,7 +86,22 @@ export class FallFacts extends FallModel implements Fall {
       const pulses = withLastWhole(this.run(values).current(element.index), count, interval);
       return thermalPeak(thermal, values[element.primary] as number, pulses);
     };
-    return this.figure(hottest, { direction: this.heatDirection(element, false), likely: this.likelyHotter(element) });
+    return this.figure(hottest, {
+      direction: this.heatDirection(element, false),
+      likely: this.likelyHotter(element),
+      outer: (end) => {
+        if (end === 'min') return undefined;
+        const energy = this.mostOfAll(this.resistorEnergy.get(id));
+        // Where all voltages fall the power is never again what it is at the start.
+        const power = this.decays ? this.mostOfAll(this.continuousPower.get(id)) : Infinity;
+        const most = hottestPossible(thermal, { energy, power, steady: 0 }, { count, interval });
+        return most === Infinity ? undefined : most;
+      },
+    });
+  }
+
+  private mostOfAll(figure: Figure | undefined): number {
+    return (figure && outerEnd(figure, 'max')) ?? Infinity;
   }
 
   /** As the heat of one fall goes, its own resistance apart: that also makes the fall longer. */

@@ -8,6 +8,7 @@ import {
   type Values,
 } from '../../transient/compiled-circuit.js';
 import { fallDirections } from '../../transient/fall-directions.js';
+import { feedsCapacitors } from '../../transient/feeds-capacitors.js';
 import { type Lump, lump } from '../../transient/lump.js';
 import { OneState } from '../../transient/one-state.js';
 import { planOf } from '../../transient/plan-of.js';
@@ -88,12 +89,19 @@ export class FallModel {
     if (role === 'discharges') return 1;
     // Later isolation delays all that is counted from shutdown; counted from itself it only shortens the wait for the discharge contact.
     if (role === 'isolates') return clocked ? 1 : -1;
-    if (this.setting.isVoltage(index)) return this.setting.chain.some((each) => each.index === index) ? 1 : 0;
+    if (this.setting.isVoltage(index)) return this.voltageDirection(index);
     return this.direction(index);
   }
 
+  /** Of whatever is in proportion to the start voltage. */
+  private voltageDirection(index: number): Direction {
+    if (this.undriven) return this.setting.voltageDirection(index);
+    // What an accumulator feeds on with hangs on its own voltage too; a single one is a scale all the same.
+    return this.setting.compiled.elements.filter(({ kind }) => kind === 'accumulator').length === 1 ? 1 : undefined;
+  }
+
   private direction(index: number): Direction {
-    this.known ??= this.setting.directions(this.key, () => this.findDirections());
+    this.known ??= this.setting.proof(`directions ${this.key}`, () => this.findDirections());
     return this.known(index);
   }
 
@@ -144,7 +152,7 @@ export class FallModel {
       return table(index);
     };
     const values = corner(box, directions, end);
-    const fastest = corner(box, (index) => (setting.isVoltage(index) ? 1 : -1), 'max');
+    const fastest = corner(box, (index) => (setting.isVoltage(index) ? setting.voltageDirection(index) : -1), 'max');
     if (values === undefined || fastest === undefined) return undefined;
     const off = 2 * rough.resistanceIn(setting.box) * this.atOnce(fastest).dischargeCurrent();
     return { run: this.run(values), off, delay: setting.isolationDelay(values) };
@@ -157,7 +165,7 @@ export class FallModel {
     if (this.setting.releaseRole(index) !== undefined) return this.likelyLater(index);
     if (this.rough === undefined) return undefined;
     if (index === element.primary) return -1;
-    return this.setting.compiled.parameters[index]?.field === 'capacitance' || this.setting.isVoltage(index) ? 1 : 0;
+    return this.setting.compiled.parameters[index]?.field === 'capacitance' ? 1 : 0;
   }
 
   /** A discharge contact that closes later is likely to leave its resistor less to take. */
@@ -173,7 +181,7 @@ export class FallModel {
     return (index) => {
       // How late the discharge contact closes moves the heat by what other paths take in the meantime.
       if (this.setting.releaseRole(index) !== undefined) return held ? 0 : undefined;
-      if (this.setting.isVoltage(index)) return this.setting.chain.length === 1 ? 1 : undefined;
+      if (this.setting.isVoltage(index)) return this.voltageDirection(index);
       if (held) return power?.(index);
       return shown?.(index) === 0 ? 0 : undefined;
     };
@@ -187,12 +195,13 @@ export class FallModel {
     if (end === 'min') return undefined;
     const { oneState, setting } = this;
     const { box } = setting;
+    if (!this.undriven) return undefined;
     if (oneState === undefined) return this.mostStored();
     const atOnce =
       (directions: Directions): Directions =>
       (index) => {
         if (setting.releaseRole(index) !== undefined) return this.likelyLater(index);
-        return setting.isVoltage(index) ? 1 : directions(index);
+        return setting.isVoltage(index) ? setting.voltageDirection(index) : directions(index);
       };
     const own =
       (directions: Directions, itself: Direction): Directions =>
@@ -208,8 +217,8 @@ export class FallModel {
 
   /** ½·C·U² of all capacitors at their most. */
   private mostStored(): number {
-    const { compiled, share, box } = this.setting;
-    const values = corner(box, () => 1, 'max') ?? box.nominal;
+    const { compiled, share } = this.setting;
+    const values = this.mostOf(() => 1);
     const volts = this.setting.startVoltage(values);
     return compiled.capacitors.reduce((sum, index) => {
       const { id, primary } = compiled.elements[index] as CompiledElement;
@@ -221,13 +230,35 @@ export class FallModel {
   protected mostPower(element: CompiledElement, end: 'min' | 'max'): number | undefined {
     const { setting } = this;
     if (end === 'min' || this.rough === undefined) return undefined;
-    const values = corner(setting.box, (index) => (index === element.primary ? -1 : 1), 'max') ?? setting.box.nominal;
+    const values = this.mostOf((index) => (index === element.primary ? -1 : 1));
     return setting.startVoltage(values) ** 2 / (values[element.primary] as number);
+  }
+
+  /** The corner at which the start voltage is highest, and the others where they are told. */
+  private mostOf(directions: Directions): Values {
+    const { setting } = this;
+    const all = (index: number): Direction =>
+      setting.isVoltage(index) ? setting.voltageDirection(index) : directions(index);
+    return corner(setting.box, all, 'max') ?? setting.box.nominal;
+  }
+
+  /** Whether nothing feeds the capacitors any more, so that all of a fall is in proportion to the voltage that it starts from. */
+  private get undriven(): boolean {
+    const { compiled, box } = this.setting;
+    return this.setting.proof(
+      `undriven ${this.key}`,
+      () => this.decays || !feedsCapacitors(compiled, highestOf(box), this.modes),
+    );
+  }
+
+  /** Whether no voltage ever grows: all capacitors fall as one, or from one voltage. */
+  protected get decays(): boolean {
+    return this.oneState !== undefined || this.rough !== undefined;
   }
 
   private get oneState(): OneState | undefined {
     const { compiled, box } = this.setting;
-    return this.setting.proof(this.key, () =>
+    return this.setting.proof(`state ${this.key}`, () =>
       OneState.of({ compiled, box, modes: this.modes, course: 'fall', pairs: [] }),
     );
   }
@@ -235,7 +266,7 @@ export class FallModel {
   /** Several capacitors taken as one; undefined where they are one, or do not all fall from one voltage. */
   private get rough(): Lump | undefined {
     const { compiled, box, share } = this.setting;
-    return this.setting.lumped(this.key, () => {
+    return this.setting.proof(`lump ${this.key}`, () => {
       if (this.oneState !== undefined || [...share.values()].some((each) => each !== 1)) return undefined;
       // While a discharge contact is on its way less flows: what holds with it closed holds then too.
       return lump(compiled, box, this.modes, 'fall', undefined);

@@ -2,8 +2,6 @@ import type { ResolvedCircuit } from '../../circuit/model.js';
 import type { Direction } from '../../transient/bounds.js';
 import type { Box } from '../../transient/box.js';
 import { type CompiledCircuit, compileCircuit, type Values } from '../../transient/compiled-circuit.js';
-import type { Lump } from '../../transient/lump.js';
-import type { OneState } from '../../transient/one-state.js';
 import type { Conditions } from '../conditions.js';
 import type { PartRange, SeparationState, Topology } from '../facts.js';
 import { type NamedParameter, nameOf } from './figure-of.js';
@@ -20,9 +18,7 @@ export type Directions = (index: number) => Direction;
 export class FallSetting {
   readonly compiled: CompiledCircuit;
   readonly box: Box;
-  private readonly tables = new Map<string, Directions>();
-  private readonly lumps = new Map<string, { readonly lump: Lump | undefined }>();
-  private readonly proofs = new Map<string, { readonly state: OneState | undefined }>();
+  private readonly proofs = new Map<string, { readonly value: unknown }>();
   readonly names: readonly NamedParameter[];
   readonly releases: readonly ReleaseParameter[];
   readonly chain: readonly { readonly index: number; readonly sign: 1 | -1 }[];
@@ -84,27 +80,11 @@ export class FallSetting {
   }
 
   /** What is proved of a state, kept for the whole family of varied settings: it holds for all positive values. */
-  proof(key: string, make: () => OneState | undefined): OneState | undefined {
+  proof<T>(key: string, make: () => T): T {
     if (this.varied !== undefined) return this.varied.parent.proof(key, make);
-    const known = this.proofs.get(key) ?? { state: make() };
+    const known = this.proofs.get(key) ?? { value: make() };
     this.proofs.set(key, known);
-    return known.state;
-  }
-
-  /** A state's capacitors taken as one, kept likewise. */
-  lumped(key: string, make: () => Lump | undefined): Lump | undefined {
-    if (this.varied !== undefined) return this.varied.parent.lumped(key, make);
-    const known = this.lumps.get(key) ?? { lump: make() };
-    this.lumps.set(key, known);
-    return known.lump;
-  }
-
-  /** Directions of a state's voltages, kept likewise. */
-  directions(key: string, make: () => Directions): Directions {
-    if (this.varied !== undefined) return this.varied.parent.directions(key, make);
-    const known = this.tables.get(key) ?? make();
-    this.tables.set(key, known);
-    return known;
+    return known.value as T;
   }
 
   /** V that stands on the link at the instant of release. */
@@ -138,5 +118,10 @@ export class FallSetting {
 
   isVoltage(index: number): boolean {
     return this.compiled.parameters[index]?.field === 'voltage';
+  }
+
+  /** Of all that is in proportion to the start voltage, the sum of the chain's voltages. */
+  voltageDirection(index: number): Direction {
+    return this.chain.find((each) => each.index === index)?.sign ?? 0;
   }
 }

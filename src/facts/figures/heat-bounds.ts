@@ -22,8 +22,8 @@ export interface HeatQuestion {
   readonly part: CompiledElement;
   readonly link: Pair;
   readonly read: (values: Values) => HeatReading;
-  /** The only accumulator's voltage, which all currents grow with; undefined: there are several. */
-  readonly voltage: number | undefined;
+  /** One of the voltages that add up to the open-circuit voltage and act as one: all currents grow with each. */
+  readonly isSummed: (index: number) => boolean;
   /** Ratio that ends the rise; undefined: it is left on for ever. */
   readonly ratio: number | undefined;
   /** V by how much every voltage may be off, and the ratio likewise; 0 where the state is exact. */
@@ -41,32 +41,15 @@ export interface HeatQuestion {
  * resistance that the capacitor sees is at most all of it).
  */
 export function heatBound(question: HeatQuestion, end: 'min' | 'max'): number | undefined {
-  const { box, state, part, link, read, voltage, ratio, off, offRatio } = question;
-  const own =
-    (directions: Directions, itself: Direction): Directions =>
-    (index) =>
-      index === part.primary ? itself : index === voltage ? undefined : directions(index);
-  const scaled = (directions: Directions, itself: Direction): Directions => {
-    const rest = own(directions, itself);
-    return (index) => (index === voltage ? 1 : rest(index));
-  };
-  const unscaled = (directions: Directions, itself?: Direction): Directions => {
-    const rest = itself === undefined ? directions : own(directions, itself);
-    return (index) => (index === voltage ? 0 : rest(index));
-  };
-  if (voltage === undefined) return undefined;
-  const at = (directions: Directions, wanted: 'min' | 'max'): { reading: HeatReading; ohms: number } | undefined => {
-    const values = corner(box, directions, wanted);
-    return values && { reading: read(values), ohms: values[part.primary] as number };
-  };
-  const slow = at(unscaled(state.timeConstant(), -1), end);
-  const first = at(scaled(state.firstCurrent(part), 1), end);
-  const last = at(scaled(state.lastCurrent(part), 1), end);
-  const other = end === 'max' ? 'min' : 'max';
-  const to = at(unscaled(state.steadyVoltage(link)), other);
-  if (slow === undefined || first === undefined || last === undefined || to === undefined) return undefined;
-  const share = slow.reading.timeConstant / slow.ohms;
-  const [start, rest] = [first.reading.first * first.ohms, last.reading.last * last.ohms];
+  const { ratio, off, offRatio } = question;
+  const ends = endsOf(question, end);
+  const to = at(
+    question,
+    unscaled(question, question.state.steadyVoltage(question.link)),
+    end === 'max' ? 'min' : 'max',
+  );
+  if (ends === undefined || to === undefined) return undefined;
+  const { share, start, rest } = ends;
   if (rest > start) return undefined;
   const left =
     ratio === undefined ? 0 : leftAt(question, end, to.reading.to, ratio + (end === 'max' ? offRatio : -offRatio));
@@ -76,6 +59,54 @@ export function heatBound(question: HeatQuestion, end: 'min' | 'max'): number | 
   // |y| is off by no more than `off` throughout, so √E by no more than √(∫off²/R dt).
   const blur = off * Math.sqrt(share * Math.log(1 / left));
   return end === 'max' ? (Math.sqrt(heat) + blur) ** 2 : Math.max(0, Math.sqrt(heat) - blur) ** 2;
+}
+
+/**
+ * A rise left on for ever: W that stay at most in the end, and J that come at most beyond those that stay.
+ *
+ * With the same letters P − y₁²/R comes to σ·½·(y₀ − y₁)·(y₀ + 3·y₁) in all, which grows with y₀ and is largest at y₁ = y₀/3; and
+ * y₁²/R = y₁·i₁, each at its own corner. What is off by no more than `off` is no more than if y₀ and y₁ were as much larger.
+ */
+export function lastingBound(question: HeatQuestion): { readonly steady: number; readonly energy: number } | undefined {
+  const { state, part, off } = question;
+  const ends = endsOf(question, 'max');
+  const last = at(question, scaled(question, state.lastCurrent(part), -1), 'max');
+  if (ends === undefined || last === undefined || ends.rest > ends.start) return undefined;
+  const [start, rest] = [ends.start + off, ends.rest + off];
+  const least = Math.min(rest, start / 3);
+  return {
+    steady: rest * (last.reading.last + off / last.ohms),
+    energy: 0.5 * ends.share * (start - least) * (start + 3 * least),
+  };
+}
+
+/** σ, y₀ and y₁, each at its own corner. */
+function endsOf(question: HeatQuestion, end: 'min' | 'max') {
+  const { state, part } = question;
+  const slow = at(question, unscaled(question, state.timeConstant(), -1), end);
+  const first = at(question, scaled(question, state.firstCurrent(part), 1), end);
+  const last = at(question, scaled(question, state.lastCurrent(part), 1), end);
+  if (slow === undefined || first === undefined || last === undefined) return undefined;
+  return {
+    share: slow.reading.timeConstant / slow.ohms,
+    start: first.reading.first * first.ohms,
+    rest: last.reading.last * last.ohms,
+  };
+}
+
+function at({ box, part, read }: HeatQuestion, directions: Directions, end: 'min' | 'max') {
+  const values = corner(box, directions, end);
+  return values && { reading: read(values), ohms: values[part.primary] as number };
+}
+
+/** Directions of what grows with the voltages, `itself` being that in the part's own resistance. */
+function scaled({ part, isSummed }: HeatQuestion, directions: Directions, itself: Direction): Directions {
+  return (index) => (isSummed(index) ? 1 : index === part.primary ? itself : directions(index));
+}
+
+/** Directions of what the voltages do not move. */
+function unscaled({ part, isSummed }: HeatQuestion, directions: Directions, itself?: Direction): Directions {
+  return (index) => (isSummed(index) ? 0 : index === part.primary && itself !== undefined ? itself : directions(index));
 }
 
 /** What of the way to its end the link has left when it is at the ratio: at its least for the most heat; 0 where it never gets there. */

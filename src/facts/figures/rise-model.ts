@@ -7,7 +7,6 @@ import {
   compileCircuit,
   type Values,
 } from '../../transient/compiled-circuit.js';
-import { type Lump, mostFedIn } from '../../transient/lump.js';
 import type { Directions } from '../../transient/network-signs.js';
 import type { Conditions } from '../conditions.js';
 import type { Topology } from '../facts.js';
@@ -15,8 +14,7 @@ import type { Figure } from '../figure.js';
 import { ByValues } from './by-values.js';
 import { withEventMeter } from './event-meter.js';
 import { figureOf, nameOf, type NamedParameter } from './figure-of.js';
-import { corner, heatBound } from './heat-bounds.js';
-import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
+import { accumulatorChain } from './open-circuit.js';
 import { modesAfterClosing, RiseRun, type RiseSetting } from './rise-run.js';
 import { RiseSigns } from './rise-signs.js';
 import type { RiseState } from './rise-state.js';
@@ -60,7 +58,7 @@ export class RiseModel {
       if (a !== undefined && b !== undefined && chain.length > 0) {
         const link = { a, b };
         this.setting = { state: rise, modesAfter: modesAfterClosing(compiled, rise), chain, link };
-        this.signs = new RiseSigns(compiled, box, rise, link);
+        this.signs = new RiseSigns(compiled, box, rise, link, chain);
       }
     }
     this.part = this.largestPrechargeResistor();
@@ -82,89 +80,38 @@ export class RiseModel {
     return figureOf(this.box, boundsOf(this.box, evaluate, dependence), this.names, dependence.direction);
   }
 
-  // ---------------------------------------------------------------- what nothing lies beyond
-
-  /** J that the part takes at most (least) up to a ratio; undefined: nothing bounds it. */
-  protected heatBound(part: CompiledElement, ratio: number | undefined, end: 'min' | 'max'): number | undefined {
-    const { setting, signs } = this;
-    const state = signs?.one ?? signs?.lumped?.state;
-    if (setting === undefined || state === undefined || !this.onlyVoltage) return undefined;
-    const lumped = signs?.one === undefined ? signs?.lumped : undefined;
-    // Left on for ever the small voltages that lumping neglects add up without end.
-    if (lumped !== undefined && ratio === undefined) return undefined;
-    const off = lumped === undefined ? 0 : this.offBy(lumped);
-    return heatBound(
-      {
-        box: lumped?.without(this.box) ?? this.box,
-        state,
-        part,
-        link: setting.link,
-        read: (values) => this.run(values).heatReading(part.index),
-        voltage: setting.chain[0]?.index,
-        ratio,
-        off,
-        offRatio: off / this.highestVoltage(),
-      },
-      end,
-    );
-  }
-
-  /** The time with several capacitors taken as one, as far off as that may be. */
-  protected roughTime(ratio: number, end: 'min' | 'max'): number | undefined {
-    const { signs, setting } = this;
-    const lumped = signs?.lumped;
-    if (lumped === undefined || setting === undefined || !this.onlyVoltage) return undefined;
-    const off = this.offBy(lumped) / this.highestVoltage();
-    const level = end === 'max' ? ratio + off : ratio - off;
-    const directions = this.ratio(lumped.state.timeToReach(setting.link, level, this.box), -1);
-    const values = corner(lumped.without(this.box), directions, end);
-    return values && this.run(values).timeTo(level);
-  }
-
-  /** V by which no voltage is off where capacitors are taken as one. */
-  private offBy(lumped: Lump): number {
-    const fedIn = mostFedIn(this.compiled, lumped.without(this.box), this.signs?.modes ?? new Uint8Array());
-    return 2 * lumped.resistanceIn(this.box) * fedIn;
-  }
-
-  /** V between the outermost poles at most. */
-  private highestVoltage(): number {
-    const values = this.box.nominal.slice();
-    for (const { index, high } of this.box.uncertain) if (this.isVoltage(index)) values[index] = high;
-    return this.setting === undefined ? 0 : openCircuitVoltage(this.setting.chain, values);
-  }
-
   // ---------------------------------------------------------------- parameters
 
   /**
-   * For a figure relative to the open-circuit voltage: a single accumulator's voltage scales everything and drops out, but for what
-   * loads of constant current or power draw, which weighs less the higher it is.
+   * For a figure relative to the open-circuit voltage: the voltage of accumulators that act as one scales everything and drops out,
+   * but for what loads of constant current or power draw, which weighs less the higher it is.
    * @param higher what the figure then does
    */
   protected ratio(directions: Directions | undefined, higher: 1 | -1): Directions {
     const { scales } = this.signs ?? {};
     return (index) => {
       if (directions === undefined) return undefined;
-      if (!this.isVoltage(index)) return directions(index);
-      return this.onlyVoltage ? (scales === true ? 0 : higher) : undefined;
+      if (!this.isSummed(index)) return directions(index);
+      return this.oneVoltage ? (scales === true ? 0 : higher) : undefined;
     };
   }
 
-  /** What can be told of any heat or current: it grows with the only voltage, heat with the only capacitance (time is stretched); what carries nothing has no part in it. */
+  /** What can be told of any heat or current: it grows with the voltages that act as one, heat with the only capacitance (time is stretched); what carries nothing has no part in it. */
   protected scaling(): Directions {
     const state = this.signs?.one;
     const shown = state?.timeConstant();
     const steady = this.setting === undefined ? undefined : state?.steadyVoltage(this.setting.link);
     return (index) => {
       if (shown === undefined || steady === undefined) return undefined;
-      if (this.isVoltage(index)) return this.onlyVoltage ? 1 : undefined;
+      if (this.isSummed(index)) return this.oneVoltage ? 1 : undefined;
       if (this.isCapacitance(index)) return 1;
       return shown(index) === 0 && steady(index) === 0 ? 0 : undefined;
     };
   }
 
-  protected get onlyVoltage(): boolean {
-    return this.compiled.parameters.filter(({ field }) => field === 'voltage').length === 1;
+  /** Whether the accumulators' voltages count by their sum alone, so that each acts as the only one of a circuit does. */
+  protected get oneVoltage(): boolean {
+    return this.signs?.oneVoltage === true;
   }
 
   protected isResistance(index: number): boolean {
@@ -173,8 +120,12 @@ export class RiseModel {
   }
 
   protected isVoltage(index: number): boolean {
-    const parameter = this.compiled.parameters[index];
-    return parameter?.field === 'voltage';
+    return this.compiled.parameters[index]?.field === 'voltage';
+  }
+
+  /** One of the voltages that add up to the open-circuit voltage. */
+  protected isSummed(index: number): boolean {
+    return this.setting?.chain.some((each) => each.index === index) === true;
   }
 
   protected isCapacitance(index: number): boolean {

@@ -121,11 +121,12 @@ export class RiseRun {
 
   /** What energy and power in an element follow from where one capacitor holds the whole state. */
   heatReading(element: number): HeatReading {
-    const signal = this.current(element).at(-1)?.signal;
+    const current = this.current(element);
+    const signal = current.at(-1)?.signal;
     const link = this.link.at(-1)?.signal;
     return {
       timeConstant: this.timeConstant(),
-      first: Math.abs(signal?.at(0) ?? 0),
+      first: Math.abs(current[0]?.signal?.at(0) ?? 0),
       last: Math.abs(signal?.limit() ?? 0),
       from: Math.abs(link?.at(0) ?? 0) / this.openCircuit,
       to: this.steadyRatio(),

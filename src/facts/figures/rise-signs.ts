@@ -1,8 +1,10 @@
-import type { Box } from '../../transient/box.js';
+import { type Box, highestOf } from '../../transient/box.js';
 import { type CompiledCircuit, type CompiledElement, Mode, type Modes } from '../../transient/compiled-circuit.js';
+import { fedAtOneNode } from '../../transient/fed-at-one-node.js';
 import { type Lump, lump } from '../../transient/lump.js';
 import { type Directions, NetworkSigns, type Pair } from '../../transient/network-signs.js';
 import { OneState } from '../../transient/one-state.js';
+import { type Chain, oneVoltage } from '../../transient/one-voltage.js';
 import { plainLoads } from '../../transient/plain-loads.js';
 import { planOf } from '../../transient/plan-of.js';
 import { lazily } from '../lazily.js';
@@ -16,15 +18,19 @@ export class RiseSigns {
   private readonly rough: () => OneState | undefined;
   private readonly several: () => NetworkSigns | undefined;
   private readonly closing: () => OneState | undefined;
+  private readonly ended: () => NetworkSigns | undefined;
   private readonly together: () => Lump | undefined;
   private readonly wakeful: () => boolean;
   private readonly plainly: () => boolean;
+  private readonly summed: () => boolean;
+  private readonly summedAfter: () => boolean;
 
   constructor(
     private readonly compiled: CompiledCircuit,
     private readonly box: Box,
     rise: RiseState,
     link: Pair,
+    chain: Chain,
   ) {
     const modes = riseModes(compiled, rise);
     this.modes = modes;
@@ -34,15 +40,33 @@ export class RiseSigns {
     this.plain = lazily(() => (empty ? OneState.of(question) : undefined));
     this.rough = lazily(() => (empty ? OneState.of({ ...question, loads: 'any' }) : undefined));
     this.several = lazily(() => (empty ? NetworkSigns.of(question) : undefined));
-    this.closing = lazily(() => OneState.of({ ...question, modes: modesAfterClosing(compiled, rise) }));
+    const after = modesAfterClosing(compiled, rise);
+    this.closing = lazily(() => OneState.of({ ...question, modes: after }));
+    this.summed = lazily(() => oneVoltage(compiled, modes, chain, link));
+    this.summedAfter = lazily(() => this.summed() && oneVoltage(compiled, after, chain, link));
     this.plainly = lazily(() => plainLoads(compiled, modes));
     this.wakeful = lazily(() => this.loadsAreLeaks());
-    this.together = lazily(() => (this.several() === undefined ? undefined : lump(compiled, box, modes, 'rise', link)));
+    this.ended = lazily(() => (empty ? NetworkSigns.of({ ...question, instant: 'end' }) : undefined));
+    this.together = lazily(() => {
+      // No voltage may fall: see `lump`.
+      const rises = this.several() !== undefined || (empty && fedAtOneNode(compiled, highestOf(box), modes));
+      return rises ? lump(compiled, box, modes, 'rise', link) : undefined;
+    });
   }
 
   /** One capacitor and plain loads: everything is known. */
   get one(): OneState | undefined {
     return this.plain();
+  }
+
+  /** True where the rise knows the accumulators by the sum of their voltages alone. */
+  get oneVoltage(): boolean {
+    return this.summed();
+  }
+
+  /** True where the state after the last relays have closed does so too. */
+  get oneVoltageAfter(): boolean {
+    return this.summedAfter();
   }
 
   /** True where all voltages are in proportion to the accumulator's: every load is a resistance. */
@@ -75,7 +99,7 @@ export class RiseSigns {
 
   /** For the end of the rise, whatever the capacitors. */
   steadyVoltage(link: Pair): Directions | undefined {
-    return (this.rising ?? this.several())?.steadyVoltage(link);
+    return (this.rising ?? this.several() ?? this.ended())?.steadyVoltage(link);
   }
 
   /** For the current through a part of the feed, which is largest at the start where no voltage falls. */

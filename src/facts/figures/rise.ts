@@ -6,19 +6,20 @@ import { integralOfSquare, largestSize, type Piece } from '../../transient/piece
 import type { Pulses } from '../../transient/thermal-history.js';
 import type { PartRange, Rise, SingleMove } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
-import { type ClosureBound, closureBound } from './closure-bound.js';
 import { figureOf, noFigure, noTimeFigure, timeFigureOf } from './figure-of.js';
 import { fixed } from './fixed.js';
 import { missingInLoop } from './missing-in-loop.js';
 import { missingResistances } from './missing-resistances.js';
+import { outerEnd } from './outer-end.js';
 import { placed } from './placed.js';
-import { RiseModel } from './rise-model.js';
+import { RiseBounds } from './rise-bounds.js';
 import type { RiseSetting } from './rise-run.js';
 import { singleMoves } from './single-moves.js';
-import { backToBack, once, thermalOf, thermalPeak } from './thermal-peak.js';
+import { coolestPossible, type PulseRow } from './temperature-bounds.js';
+import { backToBack, once, type Thermal, thermalOf, thermalPeak } from './thermal-peak.js';
 
 /** The figures of the rise, each computed when it is first read. */
-export class RiseFacts extends RiseModel implements Rise {
+export class RiseFacts extends RiseBounds implements Rise {
   private readonly figures = new Map<string, Figure>();
   private heat: { readonly bounds: Bounds | undefined } | undefined;
 
@@ -120,12 +121,12 @@ export class RiseFacts extends RiseModel implements Rise {
   }
 
   get resistorPeakTemperature(): Figure {
-    return this.figure('resistorPeakTemperature', () => this.hottest(once));
+    return this.figure('resistorPeakTemperature', () => this.hottest(once, { count: 1, interval: Infinity }));
   }
 
   attemptsPeakTemperature(count: number, interval: number): Figure {
     return this.figure(`attempts ${count.toString()} ${interval.toString()}`, () =>
-      this.hottest(backToBack(count, interval)),
+      this.hottest(backToBack(count, interval), { count, interval }),
     );
   }
 
@@ -150,28 +151,13 @@ export class RiseFacts extends RiseModel implements Rise {
         direction: (index) => (proved?.exact === true ? proved.directions(index) : undefined),
         likely: (index) => {
           if (proved !== undefined) return proved.directions(index);
-          if (this.isVoltage(index)) return this.onlyVoltage ? 1 : undefined;
+          if (this.isVoltage(index)) return this.signs?.oneVoltageAfter === true ? 1 : undefined;
           // The instant is set by the link's voltage, so the capacitance only moves its time.
           if (this.isCapacitance(index)) return this.signs?.one === undefined ? undefined : 0;
           return this.isResistance(index) && carries(element(index)) ? -1 : 0;
         },
         outer: (end) => proved?.outer(end),
       });
-    });
-  }
-
-  /** What is proved of the current at the closing of the last relays; undefined: nothing. */
-  private closure(level: number, relays: readonly number[]): ClosureBound | undefined {
-    const { setting, signs } = this;
-    if (setting === undefined || signs === undefined || !this.onlyVoltage) return undefined;
-    return closureBound({
-      compiled: this.compiled,
-      box: this.box,
-      setting,
-      signs,
-      level,
-      relays,
-      run: (values) => this.run(values),
     });
   }
 
@@ -210,6 +196,7 @@ export class RiseFacts extends RiseModel implements Rise {
       direction: proved ?? this.scaling(),
       likely,
       inner: (index) => index === part.primary,
+      outer: (end) => this.roughFirst(part, kind, end),
     };
   }
 
@@ -224,7 +211,7 @@ export class RiseFacts extends RiseModel implements Rise {
    * With voltage and capacitance it rises as the heat does (the same pulse, larger or longer); of the rest the end that gives
    * the most heat is likely to be the hottest, its own resistance apart, which also makes the pulse longer.
    */
-  private hottest(rows: (current: readonly Piece[], until: number) => readonly Pulses[]): Figure {
+  private hottest(rows: (current: readonly Piece[], until: number) => readonly Pulses[], row: PulseRow): Figure {
     const part = this.part;
     if (part === undefined) return noFigure('no-path');
     const thermal = thermalOf(part.source as Resistor, this.compiled.circuit.ambientMax);
@@ -242,8 +229,24 @@ export class RiseFacts extends RiseModel implements Rise {
           index === part.primary || heat === undefined
             ? undefined
             : (Math.sign((heat.max.values[index] as number) - (heat.min.values[index] as number)) as Direction),
+        outer: (end) => this.temperatureBound(part, thermal, row, end),
       },
     );
+  }
+
+  private temperatureBound(part: CompiledElement, thermal: Thermal, row: PulseRow, end: 'min' | 'max') {
+    const heat = this.heatToThreshold()?.[end];
+    const energy = heat === undefined || heat.gap === null ? undefined : heat.value;
+    const longest = outerEnd(this.timeToThreshold, 'max');
+    if (end === 'min') {
+      if (energy === undefined || longest === undefined) return undefined;
+      return coolestPossible(thermal, energy, longest, row);
+    }
+    const power = outerEnd(this.resistorPeakPower, 'max') ?? Infinity;
+    // A rise is not broken off by the next, so the quickest is the closest that they follow each other.
+    const quickest = row.count === 1 ? 0 : (outerEnd(this.timeToThreshold, 'min') ?? 0);
+    const closest = { count: row.count, interval: Math.max(row.interval, quickest) };
+    return this.hottestPossible(part, thermal, { energy, power, longest }, closest);
   }
 
   /** @param ratio that ends the rise; undefined: left on for ever */

@@ -32,7 +32,9 @@ export const limit: Limit = {
       limitOnPart(meta, {
         part,
         judgement: judgeAbove(steadyRatio, level),
-        demands: [demandOn({ facts, part, end: 'min', read: readSteadyRatio, measure: ratioDemand(level) })],
+        demands: [
+          demandOn({ facts, part, end: 'min', bound: meta.bound, read: readSteadyRatio, measure: ratioDemand(level) }),
+        ],
         basis: (value) =>
           `With the link at p·U the pre-charge resistor carries (1 − p)·U/R, so a load may draw p·(1 − p)·U²/R. With p = ${percentText(level)}, the lowest voltage U = ${quantityText(facts.openCircuitVoltage.min ?? 0, 'V')} and everything else at its worst that leaves ${quantityText(value, 'W')}${toNominal(part, 'max')}.`,
       }),

@@ -1,6 +1,6 @@
 import { closedForm } from '../closed-forms/closed-form.js';
 import { dischargePowers, ratingTimeText } from '../discharge-power.js';
-import { judgeAll, judgePower } from '../judgement.js';
+import { judgeAll, judgedEnds, judgePower } from '../judgement.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { ratedPowerLimit } from '../rated-power-limit.js';
 import { timedAllowance } from '../ratings/timed-allowance.js';
@@ -23,7 +23,7 @@ export const limit: Limit = {
     const time = facts.conditions.dischargeRatingTime;
     return dischargePowers(facts).map(({ resistor, states }) => {
       const allowance = timedAllowance(resistor, circuit, time);
-      const powers = states.map(({ power }) => power.max);
+      const powers = states.map(({ power }) => judgedEnds(power).max);
       const [largest] = [...states].sort((a, b) => (b.power.max ?? 0) - (a.power.max ?? 0));
       return ratedPowerLimit(meta, {
         resistor,

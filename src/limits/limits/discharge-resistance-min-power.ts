@@ -46,6 +46,7 @@ export const limit: Limit = {
               facts,
               part,
               end: 'max',
+              bound: meta.bound,
               read: ({ falls }) => falls[fall]?.continuousPower.get(part.id),
               measure: sizeDemand(allowance.atLeast),
               model: firstCurrentModel(facts, part, power, { kind: 'power', allowed: allowance.atLeast }),

@@ -1,5 +1,6 @@
 import { elementById } from '../../circuit/model.js';
 import { closedForm } from '../closed-forms/closed-form.js';
+import { judgedEnds } from '../judgement.js';
 import { judgePrechargeResistor, judgeRiseTemperature } from '../judge-precharge-resistor.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { quantityText } from '../quantity-text.js';
@@ -30,7 +31,7 @@ export const limit: Limit = {
         judgement: judgePrechargeResistor(resistor, circuit, rise),
         // The temperature of a sound rise is a matter of heat and mass, whatever the rating.
         inVain: judgeRiseTemperature(resistor, rise).satisfied === false,
-        power: rise.resistorPeakPower.max,
+        power: judgedEnds(rise.resistorPeakPower).max,
         at: rise.resistorPeakPower.at.max,
         allowance: (rated) => prechargeAllowance(rated, circuit),
         when:

@@ -44,6 +44,7 @@ export const limit: Limit = {
             facts,
             part,
             end: 'max',
+            bound: meta.bound,
             read: ({ rise }) => rise.peakCurrent,
             measure: sizeDemand(least.value),
             model: firstCurrentModel(facts, part, peakCurrent, { kind: 'current', allowed: least.value }),

@@ -4,6 +4,7 @@ import type { Facts } from '../../facts/facts.js';
 import type { Figure } from '../../facts/figure.js';
 import type { BoundedPart } from '../bounded-part.js';
 import { type Demand, demandOn, sizeDemand } from '../demand.js';
+import { judgedEnds } from '../judgement.js';
 import { judgePrechargeResistor } from '../judge-precharge-resistor.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { limitNotStated, limitOnPart } from '../limit-on-part.js';
@@ -48,6 +49,7 @@ export const limit: Limit = {
             facts,
             part,
             end: 'max',
+            bound: meta.bound,
             read: (figures) => figures.rise.resistorPeakPower,
             measure: sizeDemand(atLeast),
             model: firstCurrentModel(facts, part, rise.resistorPeakPower, { kind: 'power', allowed: atLeast }),
@@ -94,7 +96,10 @@ function temperatureDemand(
   const { maxTemperature: highest, capacitance = 0 } = thermal ?? {};
   if (highest === undefined || ambient === undefined || resistorPeakTemperature.nominal === null) return [];
   if ((resistorEnergy.max ?? Infinity) <= SURELY_COOL * capacitance * (highest - ambient)) return [];
-  const measure = ({ max }: Figure): number =>
-    max === null || highest <= ambient ? Number.POSITIVE_INFINITY : (max - ambient) / (highest - ambient);
-  return [demandOn({ facts, part, end: 'max', read: ({ rise }) => rise.resistorPeakTemperature, measure })];
+  const measure = (figure: Figure): number => {
+    const { max } = judgedEnds(figure);
+    return max === null || highest <= ambient ? Number.POSITIVE_INFINITY : (max - ambient) / (highest - ambient);
+  };
+  const { bound } = meta;
+  return [demandOn({ facts, part, end: 'max', bound, read: ({ rise }) => rise.resistorPeakTemperature, measure })];
 }

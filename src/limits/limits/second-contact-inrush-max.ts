@@ -3,7 +3,7 @@ import type { Facts } from '../../facts/facts.js';
 import type { Figure } from '../../facts/figure.js';
 import { closingCurrent, sourceUnstated } from '../closing-current.js';
 import { closedForm } from '../closed-forms/closed-form.js';
-import { type Judgement, judgeAll, judgeAtMost, undetermined } from '../judgement.js';
+import { type Judgement, judgeAll, judgeAtMost, judgedEnds, undetermined } from '../judgement.js';
 import { levelUnstated } from '../level-unstated.js';
 import type { Limit, LimitMeta } from '../limit.js';
 import { percentText, quantityText } from '../quantity-text.js';
@@ -41,7 +41,7 @@ export const limit: Limit = {
           outcome: value === null ? 'not-stated' : 'bound',
           value,
           nominal: value,
-          present: inrush.max,
+          present: judgedEnds(inrush).max,
           at: inrush.at.max,
           judgement:
             rating === undefined

@@ -49,6 +49,7 @@ function neverReached(facts: Facts, part: BoundedPart, bound: 'min' | 'max', lev
     facts,
     part,
     end: 'min',
+    bound,
     read: readSteadyRatio,
     measure: ratioDemand(level),
     model: bound === 'min' ? loadModel(facts, part, level) : undefined,

@@ -187,9 +187,10 @@ function judged(
 
 function scaled(power: Figure, share: number): Figure {
   const by = (value: number | null): number | null => (value === null ? null : value * share);
-  const { nominal, min, max, stated } = power;
+  const { nominal, min, max, stated, gap } = power;
   return {
     ...power,
+    ...(gap === undefined ? {} : { gap: { min: by(gap.min), max: by(gap.max) } }),
     nominal: by(nominal),
     min: by(min),
     max: by(max),
