@@ -35,7 +35,7 @@ export async function runDemo({ write, width, coloured, terminal = false, folder
   const paint = paintFor(coloured);
   const progress = progressOn(write, terminal);
   // Each thread would load and compile the source tree anew: twice the processor time for so few cars, and no sooner done.
-  const app = await buildApp({ logLevel: 'silent', batch: { threads: 0 } });
+  const app = await buildApp({ logLevel: 'silent', work: { threads: 0 } });
   try {
     const address = await app.listen({ host: '127.0.0.1', port: 0 });
     const form = await readFormCars(event.ruleset);

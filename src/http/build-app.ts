@@ -3,13 +3,13 @@ import { answerClientError } from './client-error.js';
 import type { LogLevel } from './configuration.js';
 import { httpCapacities } from './http-capacities.js';
 import { address } from './plugins/address.js';
-import { type BatchOptions, batchPool } from './pool/batch-pool-plugin.js';
 import { answers } from './plugins/answers.js';
 import { body } from './plugins/body.js';
 import { commonHeaders } from './plugins/common-headers.js';
 import { docs } from './plugins/docs.js';
 import { openapi } from './plugins/openapi.js';
 import { problems } from './plugins/problems.js';
+import { pool, type PoolOptions } from './pool/pool-plugin.js';
 import { asProblem } from './problems/as-problem.js';
 import { sendProblem } from './problems/send-problem.js';
 import { requestId } from './request-id.js';
@@ -18,15 +18,15 @@ import { api } from './routes/index.js';
 export interface AppOptions {
   /** Of the log on standard output. Default `silent`. */
   readonly logLevel?: LogLevel;
-  /** Threads, time and number of batches; not stated: as published. */
-  readonly batch?: BatchOptions;
+  /** Threads, and time and number of batches and large calls; not stated: as published. */
+  readonly work?: PoolOptions;
 }
 
 /**
  * The whole service, ready to listen or to be called in process. Every option of the framework stands here, so that
  * tests, the export of the OpenAPI document and production run the same service.
  */
-export async function buildApp({ logLevel = 'silent', batch = {} }: AppOptions = {}): Promise<FastifyInstance> {
+export async function buildApp({ logLevel = 'silent', work = {} }: AppOptions = {}): Promise<FastifyInstance> {
   const app = Fastify({
     logger: logLevel === 'silent' ? false : { level: logLevel },
     genReqId: requestId,
@@ -52,7 +52,7 @@ export async function buildApp({ logLevel = 'silent', batch = {} }: AppOptions =
   await app.register(openapi);
   // The manual has static files of its own, so the rules for API calls (Accept, query) hold only inside `api`.
   await app.register(docs);
-  await app.register(batchPool, batch);
+  await app.register(pool, work);
   await app.register(api);
   await app.ready();
   return app;

@@ -14,6 +14,10 @@ export const httpCapacities = {
   batches: 8,
   /** s that the computation of one item of a batch may take. */
   batchItemSeconds: 20,
+  /** s that the computation of one call may take, where it is too large to be answered at once. */
+  largeCallSeconds: 20,
+  /** Such calls that one process has under way at once, for each of its threads: a wait of some seconds. */
+  largeCallsPerThread: 4,
   /** Characters of the address of a cell or a table of limits; spreadsheets take no more (from memory). */
   cellAddressCharacters: 2048,
 } as const;

@@ -1,23 +1,21 @@
 import { capacities, type Fault, type ResolvedCircuit } from '../circuit/index.js';
 import type { Probe } from './probe.js';
 import type { Instants } from './transients-schema.js';
+import { capacitorPairs } from './work/capacitor-pairs.js';
 
 /**
  * Whether a circuit is more work than one request may ask for, counted before any of it is done. The work grows with the
- * third power of the states, and with their number again in the search for the worst case; capacitors side by side on
- * one pair of nodes are as good as one.
+ * third power of the states, and with their number again in the search for the worst case.
  * @param most pairs of nodes allowed: fewer for a verification, which searches, than for one run
  */
 export function computationFaults(circuit: ResolvedCircuit, most: number): Fault[] {
-  const pairs = new Set(
-    circuit.elements.filter(({ kind }) => kind === 'capacitor').map(({ nodes }) => JSON.stringify([...nodes].sort())),
-  );
-  if (pairs.size <= most) return [];
+  const pairs = capacitorPairs(circuit);
+  if (pairs <= most) return [];
   return [
     {
       pointer: `${circuit.pointer}/elements`,
       code: 'too-costly',
-      detail: `Capacitors stand between ${pairs.size} pairs of nodes; the largest number allowed is ${most}.`,
+      detail: `Capacitors stand between ${pairs} pairs of nodes; the largest number allowed is ${most}.`,
       accepted: `at most ${most} pairs of nodes with capacitors between them`,
     },
   ];

@@ -5,7 +5,7 @@ import { buildApp } from '../../src/http/build-app.js';
 const LOOK = 10;
 
 // The service in a process of its own, so that its memory and processor time are not mixed with its caller's.
-const app = await buildApp({ batch: { threads: Number(process.argv[2]) } });
+const app = await buildApp({ work: { threads: Number(process.argv[2]) } });
 const address = await app.listen({ port: 0, host: '127.0.0.1' });
 let peak = 0;
 setInterval(() => {

@@ -57,7 +57,7 @@ describe('the README’s requests, run as they are written', () => {
   const root = fileURLToPath(new URL('../..', import.meta.url));
   const blocks = Array.from(source.matchAll(/^```\w*\n([\s\S]+?)^```$/gm), ([, code]) => code ?? '');
   const requests = blocks.filter((code) => code.includes('curl '));
-  const app = buildApp({ batch: { threads: 0 } });
+  const app = buildApp({ work: { threads: 0 } });
   let folder: string;
   let address: string;
   beforeAll(async () => {

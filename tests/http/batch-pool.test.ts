@@ -1,6 +1,9 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { BatchPool, type BatchPoolOptions } from '../../src/http/pool/batch-pool.js';
+import { BatchPool } from '../../src/http/pool/batch-pool.js';
 import type { BatchSettings } from '../../src/http/pool/chunk.js';
+import { requestExamples } from '../../src/http/openapi/request-examples.js';
+import { Threads, type ThreadsOptions } from '../../src/http/pool/threads.js';
+import { largeRequest } from './large-request.js';
 
 const STUB = new URL('./stub-worker.mjs', import.meta.url);
 const settings: BatchSettings = {
@@ -18,28 +21,35 @@ const items = (...texts: string[]) =>
   }));
 const forever = new AbortController().signal;
 
-const pools: BatchPool[] = [];
-function pool(options: Partial<BatchPoolOptions> = {}): BatchPool {
-  const made = new BatchPool({ threads: 2, itemSeconds: 5, batches: 8, workerFile: STUB, ...options });
-  pools.push(made);
+const started: Threads[] = [];
+function threads(options: ThreadsOptions = {}): Threads {
+  const made = new Threads({ threads: 2, workerFile: STUB, ...options });
+  started.push(made);
   return made;
 }
+function pool({ itemSeconds = 5, ...options }: ThreadsOptions & { itemSeconds?: number } = {}): BatchPool {
+  return new BatchPool(threads(options), itemSeconds);
+}
+/** One whose threads run, so that every item goes to them. */
+async function running(options: Parameters<typeof pool>[0] = {}): Promise<BatchPool> {
+  const { itemSeconds = 5, ...own } = options;
+  const run = threads(own);
+  await run.start();
+  return new BatchPool(run, itemSeconds);
+}
 afterEach(async () => {
-  await Promise.all(pools.splice(0).map((one) => one.close()));
+  await Promise.all(started.splice(0).map((one) => one.close()));
 });
 
 describe('the pool', () => {
   it('answers items in their order', async () => {
-    const results = await pool().judge(items('a', 'bb', 'ccc'), settings, forever);
+    const results = await (await running()).judge(items('a', 'bb', 'ccc'), settings, forever);
     expect(results.map(({ text }) => JSON.parse(text).held)).toEqual([1, 2, 3]);
   });
 
   it('ends an item that never ends, and answers its neighbours as if it had not been there', async () => {
-    const results = await pool({ itemSeconds: 0.3 }).judge(
-      items('a', 'loop', 'ccc', 'loop', 'eeeee'),
-      settings,
-      forever,
-    );
+    const short = await running({ itemSeconds: 0.3 });
+    const results = await short.judge(items('a', 'loop', 'ccc', 'loop', 'eeeee'), settings, forever);
     expect(results.map(({ index }) => index)).toEqual([0, 1, 2, 3, 4]);
     const answers = results.map(({ text }) => JSON.parse(text));
     expect(answers.map(({ status }) => status)).toEqual([200, 422, 200, 422, 200]);
@@ -49,7 +59,7 @@ describe('the pool', () => {
   });
 
   it('outlives an item that takes its thread with it', async () => {
-    const results = await pool().judge(items('a', 'die', 'ccc'), settings, forever);
+    const results = await (await running()).judge(items('a', 'die', 'ccc'), settings, forever);
     const answers = results.map(({ text }) => JSON.parse(text));
     expect(answers.map(({ status }) => status)).toEqual([200, 500, 200]);
     expect(answers[1].problem.detail).not.toMatch(/exit|worker|thread/i);
@@ -58,7 +68,7 @@ describe('the pool', () => {
 
   it('is ended with its caller, be an item in hand or not', async () => {
     const controller = new AbortController();
-    const one = pool({ itemSeconds: 60 });
+    const one = await running({ itemSeconds: 60 });
     await one.judge(items('a'), settings, forever);
     const waiting = Array.from({ length: 6 }, () => one.judge(items('loop'), settings, controller.signal));
     setTimeout(() => controller.abort(), 100);
@@ -68,9 +78,19 @@ describe('the pool', () => {
     expect((await one.judge(items('after'), settings, forever))[0]?.outcome).toBe('undetermined');
   });
 
+  it('judges what is small while its threads start, and leaves to them what is not', async () => {
+    const small = JSON.stringify(requestExamples['verifyCircuit']?.['smallCar']?.value);
+    const large = JSON.stringify(largeRequest());
+    const results = await pool({ itemSeconds: 60 }).judge(items(small, large, small), settings, forever);
+    const answers = results.map(({ text }) => JSON.parse(text));
+    // Only the stub tells how long a text it held; it holds what comes behind a large item, since its thread runs by then.
+    expect(answers.map(({ held }) => held)).toEqual([undefined, large.length, small.length]);
+    expect(answers[0].verdict).toBeTypeOf('string');
+  });
+
   it('does it all in one thread where it can start none', async () => {
     const reasons: unknown[] = [];
-    const lone = pool({
+    const lone = await running({
       workerFile: new URL('./no-such-worker.mjs', import.meta.url),
       onFallback: (reason) => reasons.push(reason),
     });
@@ -96,15 +116,17 @@ describe('the pool', () => {
   it('stops between two items in one thread too', async () => {
     const controller = new AbortController();
     const lone = pool({ threads: 0 });
-    const running = lone.judge(items(...Array.from({ length: 20_000 }, () => '{}')), settings, controller.signal);
+    const judging = lone.judge(items(...Array.from({ length: 20_000 }, () => '{}')), settings, controller.signal);
     setTimeout(() => controller.abort(), 20);
-    await expect(running).rejects.toThrow(/abort/i);
+    await expect(judging).rejects.toThrow(/abort/i);
   });
 
   it('uses our own worker, which says what the calling thread would', async () => {
     const texts = ['{}', 'no', '{"id":3,"circuit":{"elements":[]},"ruleset":"student-ev-2020"}'];
-    const real = new BatchPool({ threads: 1, itemSeconds: 30, batches: 8 });
-    pools.push(real);
+    const own = new Threads({ threads: 1 });
+    started.push(own);
+    await own.start();
+    const real = new BatchPool(own, 30);
     const there = await real.judge(items(...texts), settings, forever);
     const here = await pool({ threads: 0 }).judge(items(...texts), settings, forever);
     expect(there).toEqual(here);

@@ -8,15 +8,17 @@ import { runInNewContext } from 'node:vm';
 import type { FastifyInstance } from 'fastify';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { buildApp } from '../../src/http/build-app.js';
-import type { BatchOptions } from '../../src/http/pool/batch-pool-plugin.js';
+import type { PoolOptions } from '../../src/http/pool/pool-plugin.js';
 import { exampleRows } from '../../src/verify/rows/example-rows.js';
 
 const STUB = new URL('./stub-worker.mjs', import.meta.url);
 const apps: FastifyInstance[] = [];
 
-async function start(batch: BatchOptions): Promise<{ app: FastifyInstance; port: number }> {
-  const app = await buildApp({ batch });
+/** A service whose threads run: what comes while they start is judged without them where it is small. */
+async function start(work: PoolOptions): Promise<{ app: FastifyInstance; port: number }> {
+  const app = await buildApp({ work });
   apps.push(app);
+  await app.threads.start();
   await app.listen({ port: 0, host: '127.0.0.1' });
   return { app, port: (app.server.address() as AddressInfo).port };
 }

@@ -6,7 +6,7 @@ import { type Answer, type Service, startService } from './service.js';
 
 let service: Service;
 beforeAll(async () => {
-  service = await startService({ batch: { threads: 0 } });
+  service = await startService({ work: { threads: 0 } });
 });
 afterAll(() => service.app.close());
 
@@ -166,6 +166,12 @@ describe('lines', () => {
     }
   });
 
+  it('say on which line of the batch their JSON breaks off', async () => {
+    const [, bad] = await ndjson([{ ...small, id: 'one' }, '', '{"circuit": }']);
+    expect(bad).toMatchObject({ index: 1, line: 3, problem: { code: 'malformed-json' } });
+    expect(bad.problem.detail).toMatch(/^The item .* at line 3, column 13\.$/);
+  });
+
   it('that are none at all are an empty answer', async () => {
     expect(await ndjson(['', ' '])).toEqual([
       { summary: { count: 0, violationFound: 0, undetermined: 0, noViolationFound: 0, errors: 0 } },
@@ -193,6 +199,11 @@ describe('a list', () => {
   ])('%j is none', async (payload, status, code) => {
     const answer = await send(payload, 'application/json');
     expect([answer.status, answer.json.code]).toEqual([status, code]);
+  });
+
+  it('says where in an item its JSON breaks off, since nobody counted the lines before it', async () => {
+    const answer = await send('[\n {},\n\n {"id": 1,\n  "circuit": }\n]', 'application/json');
+    expect(answer.json.results[1].problem.detail).toMatch(/at line 2, column 14 of the item\.$/);
   });
 
   it('that breaks off says so in its place', async () => {
@@ -380,6 +391,31 @@ describe('the summary', () => {
     const page = await send(payload(), 'text/csv', `${RULESET}&detail=summary`, { accept: 'text/markdown' });
     expect(page.headers['content-type']).toBe('text/markdown; charset=utf-8');
     expect(page.text).toContain('# Summary of the event');
+  });
+});
+
+describe('places in a whole circuit', () => {
+  const elements = [
+    { id: 'pack', kind: 'accumulator', nodes: ['p', 'n'], zone: 'container', voltage: 400 },
+    { id: 'fuse-1', kind: 'fuse', nodes: ['p', 'n'], zone: 'container', ratedCurrent: '5 V' },
+  ];
+  const faulty = JSON.stringify({ circuit: { elements } });
+
+  it('are told by the id of the element that they are in', async () => {
+    const answer = await send(faulty, 'application/x-ndjson', `${RULESET}&format=csv`);
+    expect(resultOf(answer, 'result_message')[0]).toMatch(/^elements "fuse-1": ratedCurrent: /);
+  });
+
+  it('are told so in the summary too, beside the pointer', async () => {
+    const open = JSON.stringify({ circuit: { elements: [elements[0], { ...elements[1], ratedCurrent: 5 }] } });
+    const query = `${RULESET}&detail=summary`;
+    const { anotherLook } = (
+      await send(`${faulty}\n${open}`, 'application/x-ndjson', query, { accept: 'application/json' })
+    ).json;
+    expect(anotherLook[0]).toMatchObject({ missing: ['#/circuit/elements/1/ratedCurrent'], missingIn: ['fuse-1'] });
+    expect(anotherLook[1].missingIn).toHaveLength(anotherLook[1].missing.length);
+    const table = await send(faulty, 'application/x-ndjson', `${query}&format=csv`);
+    expect(table.text).toContain('"invalid-request; elements ""fuse-1"": ratedCurrent"');
   });
 });
 

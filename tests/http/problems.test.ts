@@ -12,6 +12,7 @@ import { queryCodes } from '../../src/http/problems/query-codes.js';
 import { requestFaultCodes } from '../../src/verify/fault-codes.js';
 import { buildApp } from '../../src/http/build-app.js';
 import { requestExamples } from '../../src/http/openapi/request-examples.js';
+import { largeRequest } from './large-request.js';
 import { type Service, startService } from './service.js';
 
 let service: Service;
@@ -88,14 +89,21 @@ const provoked: Record<string, () => Promise<string>> = {
   'line-too-long': () => batch(`["${'x'.repeat(1_100_000)}"]`, 'application/json').then(firstCode),
   'item-timeout': async () => {
     // A thread shows each item that it begins; this one has a thousandth of a second for it.
-    const slow = await startService({ batch: { threads: 1, itemSeconds: 0.001 } });
+    const slow = await startService({ work: { threads: 1, itemSeconds: 0.001 } });
+    await slow.app.threads.start();
     const value = requestExamples['verifyBatch']?.['twoCars']?.value;
     const code = firstCode(await slow.post('/v1/verify/batch', value));
     await slow.app.close();
     return code;
   },
+  'call-timeout': async () => {
+    const slow = await startService({ work: { threads: 1, callSeconds: 0.001 } });
+    const answer = await slow.post('/v1/verify', largeRequest());
+    await slow.app.close();
+    return String(answer.json.code);
+  },
   busy: async () => {
-    const full = await startService({ batch: { threads: 0, batches: 0 } });
+    const full = await startService({ work: { threads: 0, batches: 0 } });
     const answer = await full.post('/v1/verify/batch', []);
     await full.app.close();
     return String(answer.json.code);

@@ -5,7 +5,7 @@ import { type Service, startService } from './service.js';
 
 let service: Service;
 beforeAll(async () => {
-  service = await startService({ batch: { threads: 0 } });
+  service = await startService({ work: { threads: 0 } });
 });
 afterAll(() => service.app.close());
 

@@ -1,6 +1,7 @@
 /**
  * A worker for tests of the pool: each item's answer says what it held, at once. An item that holds `loop` never comes
- * to an end, one that holds `die` takes its thread with it, one that holds `long` has an answer of 10 kB.
+ * to an end, one that holds `die` takes its thread with it, one that holds `long` has an answer of 10 kB. A call is told by
+ * the title of its circuit in the same way.
  */
 export default function work({ items, progress }) {
   const begun = progress === undefined ? undefined : new Int32Array(progress);
@@ -19,4 +20,11 @@ export default function work({ items, progress }) {
     };
     return { index, id: null, outcome: 'undetermined', text: JSON.stringify(answer) };
   });
+}
+
+export function runCall({ body, progress }) {
+  Atomics.add(new Int32Array(progress), 0, 1);
+  while (body.circuit.title === 'loop');
+  if (body.circuit.title === 'die') process.exit(1);
+  return { text: 'by a thread' };
 }

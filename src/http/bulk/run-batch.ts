@@ -87,9 +87,9 @@ function settingsOf(query: BatchQuery, type: string, { table }: OpenedItems, req
 async function summarised(results: AsyncIterable<readonly ItemResult[]>): Promise<EventSummary> {
   const summariser = new EventSummariser();
   for await (const some of results) {
-    for (const { index, id, record, problem } of some) {
-      if (record !== undefined) summariser.add({ index, id }, record);
-      else if (problem !== undefined) summariser.addProblem({ index, id }, problem.code, problem.places);
+    for (const { index, id, record, problem, elements = {} } of some) {
+      if (record !== undefined) summariser.add({ index, id, elements }, record);
+      else if (problem !== undefined) summariser.addProblem({ index, id, elements }, problem.code, problem.places);
     }
   }
   return summariser.summary();

@@ -42,6 +42,9 @@ const WITH_BODY: readonly ProblemCode[] = [
   'invalid-request',
 ];
 
+/** Further problems of a call that may go to a thread. */
+export const LARGE_CALL: readonly ProblemCode[] = ['too-costly', 'call-timeout', 'busy', 'shutting-down'];
+
 /** A route's schema for Fastify and for the OpenAPI document: one place that says what every operation must state. */
 export function describe(what: Description) {
   const codes: readonly ProblemCode[] = [

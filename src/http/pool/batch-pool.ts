@@ -1,54 +1,25 @@
-import { availableParallelism } from 'node:os';
 import { setImmediate } from 'node:timers/promises';
-import { Piscina } from 'piscina';
-import { HttpProblem } from '../problems/http-problem.js';
+import type { Piscina } from 'piscina';
 import type { RawItem } from '../../verify/batch/raw-item.js';
-import type { BatchSettings, Chunk, ItemResult } from './chunk.js';
-import { judgeChunk } from './judge-chunk.js';
+import { SMALL_WORK } from '../../verify/work/small-work.js';
+import { HttpProblem } from '../problems/http-problem.js';
+import type { BatchSettings, ItemResult } from './chunk.js';
+import { judgeChunk, openChunk } from './judge-chunk.js';
 import { problemResult } from './problem-result.js';
+import type { Threads } from './threads.js';
 import { Watch } from './watch.js';
 
-export interface BatchPoolOptions {
-  /** Threads; 0: everything runs in the calling one, and no item can be ended. Default: one a core. */
-  readonly threads?: number;
-  /** s that one item may take. */
-  readonly itemSeconds: number;
-  /** Batches at once; each has no more than `width` chunks under way, so the queue never holds more. */
-  readonly batches: number;
-  /** What the threads run; default: our own worker. */
-  readonly workerFile?: URL;
-  /** Told why there are no threads where there should be some. */
-  readonly onFallback?: (reason: unknown) => void;
-}
-
-// In the source tree the worker is TypeScript, which a thread only reads with the loader's help.
-const IN_SOURCE = import.meta.url.endsWith('.ts');
-const WORKER = new URL(IN_SOURCE ? './worker.ts' : './worker.js', import.meta.url);
-const LOADER = ['--import', 'tsx'];
-/** MiB of one thread's heap: an item that asks for more ends its thread, not the service. */
-const HEAP = 512;
-/**
- * MiB of one thread's young generation. One car is some tens of MiB of short-lived values: in the engine's default of 48
- * they are copied before they die, which costs a fifth of all processor time (measured).
- */
-const YOUNG = 144;
-/** ms for a thread to show that it works. */
-const START = 30_000;
-/** ms after which an idle thread leaves; what its successor has to compile again takes seconds. */
-const IDLE = 300_000;
-
-/** Judges chunks of items on all cores. Threads start with the first batch, and leave when they have long been idle. */
+/** Judges chunks of items on all cores. */
 export class BatchPool {
-  /** How many chunks are worth having under way at once. */
+  /** How many chunks are worth having under way at once; each batch has no more, so what waits for threads is bounded. */
   readonly width: number;
-  readonly #options: BatchPoolOptions;
-  readonly #threads: number;
-  #pool: Promise<Piscina<Chunk, ItemResult[]> | undefined> | undefined;
 
-  constructor(options: BatchPoolOptions) {
-    this.#options = options;
-    this.#threads = options.threads ?? availableParallelism();
-    this.width = 2 * Math.max(1, this.#threads);
+  /** @param itemSeconds s that one item may take */
+  constructor(
+    private readonly threads: Threads,
+    private readonly itemSeconds: number,
+  ) {
+    this.width = 2 * Math.max(1, threads.count);
   }
 
   /**
@@ -58,56 +29,45 @@ export class BatchPool {
    */
   async judge(items: readonly RawItem[], settings: BatchSettings, signal: AbortSignal): Promise<ItemResult[]> {
     // What could not even be taken apart is nothing to compute, and starts no thread; without items there is nothing at all.
-    if (items.every(({ content }) => content.form === 'refused')) return this.#judgeHere({ items, settings }, signal);
-    this.#pool ??= this.#start();
-    const pool = await this.#pool;
+    if (items.every(({ content }) => content.form === 'refused')) return this.#judgeHere(items, settings, signal);
+    const starting = this.threads.start();
+    const early = this.threads.running ? [] : await this.#judgeMeanwhile(items, settings, signal);
+    const others = items.slice(early.length);
+    if (others.length === 0) return early;
+    const pool = await starting;
     signal.throwIfAborted();
-    return pool === undefined
-      ? this.#judgeHere({ items, settings }, signal)
-      : this.#judgeThere(pool, items, settings, signal);
+    const results =
+      pool === undefined
+        ? await this.#judgeHere(others, settings, signal)
+        : await this.#judgeThere(pool, others, settings, signal);
+    return [...early, ...results];
   }
 
-  async close(): Promise<void> {
-    const pool = await this.#pool;
-    this.#pool = Promise.resolve(undefined);
-    await pool?.destroy();
-  }
-
-  async #start(): Promise<Piscina<Chunk, ItemResult[]> | undefined> {
-    if (this.#threads === 0) return undefined;
-    let pool: Piscina<Chunk, ItemResult[]> | undefined;
-    try {
-      const filename = (this.#options.workerFile ?? WORKER).href;
-      pool = new Piscina<Chunk, ItemResult[]>({
-        filename,
-        minThreads: 1,
-        maxThreads: this.#threads,
-        maxQueue: Math.max(1, this.#options.batches) * this.width,
-        idleTimeout: IDLE,
-        resourceLimits: { maxOldGenerationSizeMb: HEAP, maxYoungGenerationSizeMb: YOUNG },
-        ...(filename.endsWith('.ts') ? { execArgv: LOADER } : {}),
-      });
-      // A thread that fails between two tasks is replaced; without a listener its error would end the process.
-      pool.on('error', () => undefined);
-      await pool.run({ items: [], settings: NO_SETTINGS }, { signal: AbortSignal.timeout(START) });
-      return pool;
-    } catch (error) {
-      this.#options.onFallback?.(error);
-      await pool?.destroy().catch(() => undefined);
-      return undefined;
-    }
-  }
-
-  async #judgeThere(
-    pool: Piscina<Chunk, ItemResult[]>,
+  /** The first items while no thread works yet: those that are small, up to the first that is not. */
+  async #judgeMeanwhile(
     items: readonly RawItem[],
     settings: BatchSettings,
     signal: AbortSignal,
   ): Promise<ItemResult[]> {
-    const watch = new Watch(this.#options.itemSeconds);
+    const results: ItemResult[] = [];
+    for (const item of openChunk({ items, settings })) {
+      if (this.threads.running || item.work > SMALL_WORK) break;
+      results.push(item.judge());
+      await othersTurn(signal);
+    }
+    return results;
+  }
+
+  async #judgeThere(
+    pool: Piscina,
+    items: readonly RawItem[],
+    settings: BatchSettings,
+    signal: AbortSignal,
+  ): Promise<ItemResult[]> {
+    const watch = new Watch(this.itemSeconds);
     try {
-      const chunk = { items, settings, progress: watch.progress };
-      return await pool.run(chunk, { signal: AbortSignal.any([signal, watch.signal]) });
+      const work = { asker: 'chunk', name: 'default', task: { items, settings } } as const;
+      return (await this.threads.run(pool, work, watch, signal)) as ItemResult[];
     } catch (error) {
       signal.throwIfAborted();
       const begun = watch.begun;
@@ -123,9 +83,8 @@ export class BatchPool {
   }
 
   #ended(item: RawItem, settings: BatchSettings, error: unknown): ItemResult {
-    const limit = this.#options.itemSeconds;
     if (error === undefined) {
-      const problem = new HttpProblem('item-timeout', `The item took more than ${limit} s and was ended.`);
+      const problem = new HttpProblem('item-timeout', `The item took more than ${this.itemSeconds} s and was ended.`);
       return problemResult(item, null, problem, settings);
     }
     const problem = new HttpProblem('internal-error', 'The service failed to answer. The fault is not in the request.');
@@ -135,22 +94,18 @@ export class BatchPool {
     };
   }
 
-  async #judgeHere(chunk: Chunk, signal: AbortSignal): Promise<ItemResult[]> {
+  async #judgeHere(items: readonly RawItem[], settings: BatchSettings, signal: AbortSignal): Promise<ItemResult[]> {
     const results: ItemResult[] = [];
-    for (const result of judgeChunk(chunk)) {
+    for (const result of judgeChunk({ items, settings })) {
       results.push(result);
-      // Others have a turn between two items.
-      await setImmediate();
-      signal.throwIfAborted();
+      await othersTurn(signal);
     }
     return results;
   }
 }
 
-const NO_SETTINGS: BatchSettings = {
-  detail: 'verdict',
-  defaults: { decimal: 'point' },
-  output: 'json',
-  csv: { separator: ',', decimal: 'point' },
-  requestId: '',
-};
+/** Others have a turn between two items. */
+async function othersTurn(signal: AbortSignal): Promise<void> {
+  await setImmediate();
+  signal.throwIfAborted();
+}

@@ -1,5 +1,6 @@
 import type { ItemOutcome } from '../../verify/batch/batch-counts.js';
 import type { Detail } from '../../verify/batch/judge-item.js';
+import type { ElementIds } from '../../verify/batch/element-ids.js';
 import type { ItemDefaults, ItemId } from '../../verify/batch/read-item.js';
 import type { RawItem } from '../../verify/batch/raw-item.js';
 import type { CarRecord } from '../../verify/summary/car-record.js';
@@ -34,6 +35,8 @@ export interface ItemResult {
   /** For a summary: what was found, or what is wrong. */
   readonly record?: CarRecord;
   readonly problem?: { readonly code: string; readonly places: readonly string[] };
+  /** For a summary: of the parts that what is missing or wrong belongs to. */
+  readonly elements?: ElementIds;
   /** A mistake of our own, for the log. */
   readonly failure?: string;
 }

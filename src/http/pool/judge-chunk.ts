@@ -2,50 +2,82 @@ import { CircuitFault } from '../../circuit/fault.js';
 import { csvLine } from '../../render/csv/csv-cell.js';
 import { figureCells, verdictCells } from '../../render/csv/result-cells.js';
 import { outcomeOf } from '../../verify/batch/batch-counts.js';
+import { elementIds } from '../../verify/batch/element-ids.js';
 import { judgeForSummary, judgeFully, judgeVerdict, type Readable } from '../../verify/batch/judge-item.js';
 import { type ItemId, type ItemReading, readItem, readRecord } from '../../verify/batch/read-item.js';
 import type { RawItem } from '../../verify/batch/raw-item.js';
 import { verdictAnswer } from '../../verify/batch/verdict-answer.js';
 import { readHeaders, type Headers } from '../../verify/rows/header.js';
-import { httpCapacities } from '../http-capacities.js';
+import { expectedWork } from '../../verify/work/expected-work.js';
 import { readJson } from '../json/read-json.js';
 import { serialise } from '../json/serialise.js';
 import { asProblem, invalidRequest } from '../problems/as-problem.js';
-import { HttpProblem } from '../problems/http-problem.js';
 import { ownCells } from './own-cells.js';
 import type { BatchSettings, Chunk, ItemResult } from './chunk.js';
 import { problemResult } from './problem-result.js';
+import { refusal } from './refusal.js';
 
 /** Judges the items one after the other; what is wrong with one is its own answer and no other's. */
-export function* judgeChunk({ settings, items, progress }: Chunk): Generator<ItemResult> {
+export function* judgeChunk(chunk: Chunk): Generator<ItemResult> {
+  for (const item of openChunk(chunk)) yield item.judge();
+}
+
+/** An item that has been read. */
+export interface OpenItem {
+  /** What judging it is expected to cost, in the unit of `expectedWork`; 0 where there is nothing to judge. */
+  readonly work: number;
+  readonly judge: () => ItemResult;
+}
+
+/** Reads the items one after the other, each when it is asked for. */
+export function* openChunk({ settings, items, progress }: Chunk): Generator<OpenItem> {
   const headers = readHeaders(settings.headings ?? []);
   const begun = progress === undefined ? undefined : new Int32Array(progress);
   for (const item of items) {
     if (begun !== undefined) Atomics.add(begun, 0, 1);
-    yield judgeItem(item, settings, headers);
+    yield openItem(item, settings, headers);
   }
 }
 
-function judgeItem(item: RawItem, settings: BatchSettings, headers: Headers): ItemResult {
+function openItem(item: RawItem, settings: BatchSettings, headers: Headers): OpenItem {
   let id: ItemId = null;
-  try {
-    const reading = read(item, settings, headers);
-    ({ id } = reading);
-    if ('faults' in reading) return problemResult(item, id, invalidRequest(reading.faults), settings);
-    return answer(item, reading, settings);
-  } catch (error) {
+  let body: unknown;
+  const failed = (error: unknown): ItemResult => {
     const problem = asProblem(error);
-    const result = problemResult(item, id, problem, settings);
+    const result = problemResult(item, id, problem, settings, body);
     if (problem.status < 500) return result;
     return { ...result, failure: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+  };
+  try {
+    body = bodyOf(item);
+    const reading = read(item, body, settings, headers);
+    ({ id } = reading);
+    if ('faults' in reading) throw invalidRequest(reading.faults);
+    const judge = (): ItemResult => {
+      try {
+        return answer(item, reading, settings, body);
+      } catch (error) {
+        return failed(error);
+      }
+    };
+    return { work: expectedWork(reading.subject.circuit), judge };
+  } catch (error) {
+    const result = failed(error);
+    return { work: 0, judge: () => result };
   }
 }
 
-function read({ content }: RawItem, settings: BatchSettings, headers: Headers): ItemReading {
+/** Undefined where it is not JSON. */
+function bodyOf({ content, line }: RawItem): unknown {
+  if (content.form !== 'json') return undefined;
+  return readJson(content.bytes, { subject: 'item', ...(line === undefined ? {} : { line }) });
+}
+
+function read({ content }: RawItem, body: unknown, settings: BatchSettings, headers: Headers): ItemReading {
   const { defaults } = settings;
   switch (content.form) {
     case 'json':
-      return readItem(readJson(content.bytes), defaults);
+      return readItem(body, defaults);
     case 'cells':
       return readRecord({ headers, cells: content.cells }, defaults);
     case 'refused':
@@ -53,30 +85,17 @@ function read({ content }: RawItem, settings: BatchSettings, headers: Headers): 
   }
 }
 
-const { batchLineBytes: bytes, batchRecordCharacters: characters, batchRecordLines: lines } = httpCapacities;
-
-function refusal(why: 'too-long' | 'unclosed-quote' | 'unclosed-list', isTable: boolean): HttpProblem {
-  switch (why) {
-    case 'too-long': {
-      const detail = isTable
-        ? `The row has more than ${characters} characters or runs over more than ${lines} lines; it was skipped.`
-        : `The item has more than ${bytes} bytes; it was skipped.`;
-      return new HttpProblem('line-too-long', detail);
-    }
-    case 'unclosed-quote':
-      return new HttpProblem('malformed-csv', 'A quote is opened on this line and not closed; the line was skipped.');
-    case 'unclosed-list':
-      return new HttpProblem('malformed-json', 'The list breaks off or goes on behind its end; the rest was not read.');
-  }
-}
-
-function answer(item: RawItem, reading: Readable, settings: BatchSettings): ItemResult {
+function answer(item: RawItem, reading: Readable, settings: BatchSettings, body: unknown): ItemResult {
   const { index, line } = item;
   const { id, row } = reading;
   try {
     if (settings.detail === 'summary') {
       const record = judgeForSummary(reading);
-      return { index, id, outcome: outcomeOf[record.verdict], text: '', record };
+      const elements = elementIds(
+        body,
+        record.findings.flatMap(({ missing = [] }) => missing),
+      );
+      return { index, id, outcome: outcomeOf[record.verdict], text: '', record, elements };
     }
     const place = { index, id, ...(line === undefined ? {} : { line }), status: 200 };
     if (settings.detail === 'verdict') {

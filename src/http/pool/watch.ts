@@ -1,7 +1,7 @@
-/** Looks often enough that an item is ended at most a quarter late. */
-const LOOKS_PER_LIMIT = 4;
+/** Looks often enough that work is ended at most a tenth late: one look to see that it has begun, one that it has not ended. */
+const LOOKS_PER_LIMIT = 20;
 
-/** Watches a thread's progress through a chunk from outside, since a thread that loops cannot be asked. */
+/** Watches a thread's progress through a chunk, or a call of one item, from outside, since a thread that loops cannot be asked. */
 export class Watch {
   /** One Int32 that the thread raises as it begins an item. */
   readonly progress = new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT);

@@ -113,6 +113,13 @@ export const problemTable = {
     explanation:
       'Its computation was ended after the published time; all others are answered. Post the circuit by itself, or with fewer parts whose values are wide apart.',
   },
+  // Not 503: that asks for the same again, which would take as long again. It is the request that has to change.
+  'call-timeout': {
+    status: 422,
+    title: 'The computation took too long',
+    explanation:
+      'It was ended after the published time (GET /v1/capacities), and nothing was computed. The same request would take as long again: `detail` says what is costly in it and what would be cheaper.',
+  },
   'headers-too-large': {
     status: 431,
     title: 'The headers are too large',
@@ -126,9 +133,9 @@ export const problemTable = {
   },
   busy: {
     status: 503,
-    title: 'Too many batches at once',
+    title: 'Too much work at once',
     explanation:
-      'This instance works on as many batches as it can; no item of this one was begun. Try again after the seconds in `Retry-After`.',
+      'This instance works on as many batches, or as many large calls, as it takes at once; nothing of this request was begun. Try again after the seconds in `Retry-After`.',
   },
   'shutting-down': {
     status: 503,

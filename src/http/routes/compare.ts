@@ -1,9 +1,7 @@
 import { Type } from '@sinclair/typebox';
 import type { FastifyPluginCallback } from 'fastify';
-import { compareCircuits } from '../../verify/compare/compare-circuits.js';
-import { readRevisions } from '../../verify/compare/read-revisions.js';
-import { describe } from '../openapi/describe.js';
-import { invalidRequest } from '../problems/as-problem.js';
+import { answerCall } from '../calls/answer-call.js';
+import { describe, LARGE_CALL } from '../openapi/describe.js';
 
 /** Two revisions of one car. */
 export const compareRoutes: FastifyPluginCallback = (app, _options, done) => {
@@ -18,14 +16,10 @@ export const compareRoutes: FastifyPluginCallback = (app, _options, done) => {
           'Both revisions judged under one ruleset: findings resolved, new, changed and unchanged by rule; limits that moved; parts added, removed and changed, field by field in plain SI.',
         body: Type.Ref('CompareRequest'),
         answer: { description: 'What changed.', schema: Type.Ref('Comparison') },
-        problems: ['too-costly'],
+        problems: LARGE_CALL,
       }),
     },
-    (request, reply) => {
-      const reading = readRevisions(request.body);
-      if ('faults' in reading) throw invalidRequest(reading.faults);
-      return reply.send(compareCircuits(reading.revisions));
-    },
+    (request, reply) => answerCall(request, reply, 'compare'),
   );
   done();
 };

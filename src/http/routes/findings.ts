@@ -1,11 +1,8 @@
 import { Type } from '@sinclair/typebox';
 import type { FastifyPluginCallback } from 'fastify';
-import { findBreaches } from '../../verify/find-breaches.js';
-import { forEachRuleset } from '../../verify/for-each-ruleset.js';
-import { JudgeRequestSchema } from '../../verify/requests.js';
-import { describe } from '../openapi/describe.js';
+import { answerCall } from '../calls/answer-call.js';
+import { describe, LARGE_CALL } from '../openapi/describe.js';
 import { oneOrSeveral } from '../openapi/one-or-several.js';
-import { readBody } from '../read-body.js';
 
 /** The rules alone. */
 export const findingRoutes: FastifyPluginCallback = (app, _options, done) => {
@@ -20,10 +17,10 @@ export const findingRoutes: FastifyPluginCallback = (app, _options, done) => {
           'One finding for each rule: met, violated, undetermined (and which field would settle it) or not applicable, with evidence, remedy and what to look at on the car.',
         body: Type.Ref('JudgeRequest'),
         answer: { description: 'The findings, or a list of them by ruleset.', schema: oneOrSeveral('FindingsAnswer') },
-        problems: ['too-costly'],
+        problems: LARGE_CALL,
       }),
     },
-    (request, reply) => reply.send(forEachRuleset(readBody(JudgeRequestSchema, request.body), findBreaches)),
+    (request, reply) => answerCall(request, reply, 'findings'),
   );
   done();
 };

@@ -1,10 +1,7 @@
 import { Type } from '@sinclair/typebox';
 import type { FastifyPluginCallback } from 'fastify';
-import { transientsInput } from '../../verify/transients-input.js';
-import { TransientsRequestSchema } from '../../verify/transients-schema.js';
-import { transients } from '../../verify/transients.js';
-import { describe } from '../openapi/describe.js';
-import { readBody } from '../read-body.js';
+import { answerCall } from '../calls/answer-call.js';
+import { describe, LARGE_CALL } from '../openapi/describe.js';
 
 /** Voltages, currents, powers and temperatures over time. */
 export const transientRoutes: FastifyPluginCallback = (app, _options, done) => {
@@ -19,10 +16,10 @@ export const transientRoutes: FastifyPluginCallback = (app, _options, done) => {
           'The circuit run through a sequence of switching steps at nominal values, solved exactly between them. A value at a switching instant is the one just after it; where there is no value it is null, with the reason.',
         body: Type.Ref('TransientsRequest'),
         answer: { description: 'The signals at the wanted instants.', schema: Type.Ref('TransientsAnswer') },
-        problems: ['too-costly'],
+        problems: LARGE_CALL,
       }),
     },
-    (request, reply) => reply.send(transients(transientsInput(readBody(TransientsRequestSchema, request.body)))),
+    (request, reply) => answerCall(request, reply, 'transients'),
   );
   done();
 };

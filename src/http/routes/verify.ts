@@ -1,10 +1,8 @@
 import { Type } from '@sinclair/typebox';
 import type { FastifyPluginCallback } from 'fastify';
-import { markdownReport } from '../../render/index.js';
-import { forEachRuleset, VerifyRequestSchema, verifyCircuit } from '../../verify/index.js';
-import { describe } from '../openapi/describe.js';
+import { answerCall } from '../calls/answer-call.js';
+import { describe, LARGE_CALL } from '../openapi/describe.js';
 import { oneOrSeveral } from '../openapi/one-or-several.js';
-import { readBody } from '../read-body.js';
 
 const FORMATS = { json: 'application/json', markdown: 'text/markdown' } as const;
 
@@ -26,18 +24,10 @@ export const verifyRoutes: FastifyPluginCallback = (app, _options, done) => {
           description: 'The report, or one report for each ruleset.',
           content: { 'application/json': oneOrSeveral('Report'), 'text/markdown': Type.String() },
         },
-        problems: ['too-costly'],
+        problems: LARGE_CALL,
       }),
     },
-    (request, reply) => {
-      const wanted = readBody(VerifyRequestSchema, request.body);
-      const answer = forEachRuleset(wanted, (subject) => verifyCircuit(subject, wanted.sensitivities));
-      if (request.answerType !== FORMATS.markdown) return reply.send(answer);
-      const reports = 'reports' in answer ? answer.reports : [answer];
-      const title = wanted.circuit.title ?? 'Circuit';
-      const pages = reports.map((report) => markdownReport(report, { title }));
-      return reply.type('text/markdown; charset=utf-8').send(pages.join('\n'));
-    },
+    (request, reply) => answerCall(request, reply, 'verify'),
   );
   done();
 };

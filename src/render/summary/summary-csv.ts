@@ -27,7 +27,7 @@ export function summaryCsv(summary: EventSummary, form: CsvForm = PLAIN_CSV): st
       'another-look',
       name(look),
       look.reason,
-      [...look.rules, ...look.missing.map(showPlace)].join(' '),
+      [look.rules.join(' '), ...look.missing.map((place, k) => showPlace(place, look.missingIn[k]))].join('; '),
     ]),
   ];
   return lines.map((cells) => csvLine(cells, form)).join('');

@@ -87,10 +87,14 @@ function looks({ anotherLook, anotherLookCount }: EventSummary): string | undefi
   if (anotherLook.length === 0) return undefined;
   const table = markdownTable(
     [{ title: 'Car' }, { title: 'Why' }, { title: 'What' }],
-    anotherLook.map(({ id, index, reason, rules: about, missing }) => [
+    anotherLook.map(({ id, index, reason, rules: about, missing, missingIn }) => [
       nameOf(id, index),
       REASONS[reason],
-      whatOf(reason, about, missing),
+      whatOf(
+        reason,
+        about,
+        missing.map((place, k) => showPlace(place, missingIn[k])),
+      ),
     ]),
   );
   const hidden = anotherLookCount - anotherLook.length;
@@ -100,7 +104,7 @@ function looks({ anotherLook, anotherLookCount }: EventSummary): string | undefi
 function whatOf(reason: Look['reason'], about: readonly string[], places: readonly string[]): string {
   const what = about.map(codeSpan).join(', ');
   if (places.length === 0) return what;
-  return `${what}; ${reason === 'problem' ? 'faults in' : 'not stated:'} ${places.map(showPlace).map(codeSpan).join(', ')}`;
+  return `${what}; ${reason === 'problem' ? 'faults in' : 'not stated:'} ${places.map(codeSpan).join(', ')}`;
 }
 
 function rules({ rules: list }: EventSummary): string | undefined {

@@ -55,6 +55,9 @@ export const AnotherLookSchema = Type.Object(
       description: 'Rules that are violated or open, limits kept by little, or the problem’s code.',
     }),
     missing: Type.Array(Type.String(), { description: 'What the team has to state.' }),
+    missingIn: Type.Array(Type.Union([Type.String(), Type.Null()]), {
+      description: 'For each of `missing` the id of the element that it is in; null: in none.',
+    }),
   },
   { $id: 'AnotherLook', ...open },
 );

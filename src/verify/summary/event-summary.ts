@@ -1,4 +1,5 @@
 import { counted, noCounts, outcomeOf } from '../batch/batch-counts.js';
+import type { ElementIds } from '../batch/element-ids.js';
 import type { ItemId } from '../batch/read-item.js';
 import { cautions } from '../cautions.js';
 import type { CarRecord } from './car-record.js';
@@ -15,6 +16,8 @@ type Look = EventSummary['anotherLook'][number];
 export interface SummarisedCar {
   readonly index: number;
   readonly id: ItemId;
+  /** Of the parts that what is missing or wrong belongs to. */
+  readonly elements?: ElementIds;
 }
 
 /** Adds cars up, one at a time, in memory that does not grow with their number. */
@@ -27,7 +30,7 @@ export class EventSummariser {
   #lookCount = 0;
 
   /** A car that was judged. */
-  add(car: SummarisedCar, { verdict, findings, margins }: CarRecord): void {
+  add({ elements, ...car }: SummarisedCar, { verdict, findings, margins }: CarRecord): void {
     this.#summary = counted(this.#summary, outcomeOf[verdict]);
     for (const { rule, title, weight, status, causedBy } of findings) {
       const counts = this.#countsOf(rule, title);
@@ -46,17 +49,17 @@ export class EventSummariser {
     if (verdict !== 'no-violation-found') {
       const open = binding.filter((finding) => finding.status === status);
       const missing = new Set(open.flatMap((finding) => finding.missing ?? []));
-      this.#look({ ...car, reason: verdict, rules: open.map(({ rule }) => rule), missing: firstOf(missing) });
+      this.#look({ ...car, reason: verdict, rules: open.map(({ rule }) => rule), ...firstOf(missing, elements) });
     } else if ((margins[0]?.margin ?? Number.POSITIVE_INFINITY) < CLOSE_MARGIN) {
       const limits = margins.filter(({ margin }) => margin < CLOSE_MARGIN).map(({ limit }) => limit);
-      this.#look({ ...car, reason: 'close-margin', rules: limits, missing: [] });
+      this.#look({ ...car, reason: 'close-margin', rules: limits, ...firstOf(new Set()) });
     }
   }
 
   /** A car that could not be judged, by the code of its problem and the places where its description has faults. */
-  addProblem(car: SummarisedCar, code: string, places: readonly string[]): void {
+  addProblem({ elements, ...car }: SummarisedCar, code: string, places: readonly string[]): void {
     this.#summary = counted(this.#summary, 'errors');
-    this.#look({ ...car, reason: 'problem', rules: [code], missing: firstOf(new Set(places)) });
+    this.#look({ ...car, reason: 'problem', rules: [code], ...firstOf(new Set(places), elements) });
   }
 
   summary(): EventSummary {
@@ -100,6 +103,7 @@ export class EventSummariser {
   }
 }
 
-function firstOf(places: ReadonlySet<string>): string[] {
-  return [...places].slice(0, SUMMARY_LENGTHS.missing);
+function firstOf(places: ReadonlySet<string>, elements: ElementIds = {}): Pick<Look, 'missing' | 'missingIn'> {
+  const missing = [...places].slice(0, SUMMARY_LENGTHS.missing);
+  return { missing, missingIn: missing.map((place) => elements[place] ?? null) };
 }

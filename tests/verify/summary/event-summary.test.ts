@@ -99,10 +99,24 @@ describe('the summary of an event', () => {
 
   it('lists the cars that need another look, with the reason', () => {
     expect(summariser().summary().anotherLook).toEqual([
-      { index: 0, id: 'One', reason: 'violation-found', rules: ['time', 'fuse'], missing: [] },
-      { index: 1, id: 2, reason: 'undetermined', rules: ['time'], missing: ['#/row/a', '#/row/b'] },
-      { index: 2, id: null, reason: 'close-margin', rules: ['near'], missing: [] },
-      { index: 3, id: '=cmd()', reason: 'problem', rules: ['invalid-request'], missing: ['#/row/a'] },
+      { index: 0, id: 'One', reason: 'violation-found', rules: ['time', 'fuse'], missing: [], missingIn: [] },
+      {
+        index: 1,
+        id: 2,
+        reason: 'undetermined',
+        rules: ['time'],
+        missing: ['#/row/a', '#/row/b'],
+        missingIn: [null, null],
+      },
+      { index: 2, id: null, reason: 'close-margin', rules: ['near'], missing: [], missingIn: [] },
+      {
+        index: 3,
+        id: '=cmd()',
+        reason: 'problem',
+        rules: ['invalid-request'],
+        missing: ['#/row/a'],
+        missingIn: [null],
+      },
     ]);
   });
 
@@ -143,7 +157,25 @@ describe('as something to read', () => {
     expect(lines).toContain('verdicts,violationFound,cars,1');
     expect(lines).toContain('mistakes,time,cars,1');
     expect(lines).toContain('margins,no. 3,near of part,0.025');
-    expect(lines).toContain("another-look,'=cmd(),problem,invalid-request a");
+    expect(lines).toContain("another-look,'=cmd(),problem,invalid-request; a");
+  });
+
+  it('names a part by its id where one is known', () => {
+    const event = new EventSummariser();
+    const open = finding('time', 'undetermined', { missing: ['#/circuit/elements/15/thermal/capacitance'] });
+    event.add(
+      { index: 0, id: 'One', elements: { '#/circuit/elements/15/thermal/capacitance': 'precharge-resistor' } },
+      { verdict: 'undetermined', findings: [open], margins: [] },
+    );
+    event.addProblem({ index: 1, id: 'Two', elements: { '#/circuit/elements/3': 'fuse' } }, 'invalid-request', [
+      '#/circuit/elements/3',
+      '#/circuit/elements/4/nodes',
+    ]);
+    const summary = event.summary();
+    expect(summary.anotherLook.map(({ missingIn }) => missingIn)).toEqual([['precharge-resistor'], ['fuse', null]]);
+    expect(summaryCsv(summary)).toContain('"time; elements ""precharge-resistor"": thermal.capacitance"');
+    expect(summaryCsv(summary)).toContain('"invalid-request; elements ""fuse""; circuit/elements/4/nodes"');
+    expect(summaryMarkdown(summary)).toContain('not stated: `elements "precharge-resistor": thermal.capacitance`');
   });
 
   it('is no error where there is nothing', () => {

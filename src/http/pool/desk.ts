@@ -1,25 +1,29 @@
 import { HttpProblem } from '../problems/http-problem.js';
 
-/** ms that batches get to come to their end when the service stops. */
+/** ms that what is under way gets to come to their end when the service stops. */
 const GRACE = 10_000;
 /** s after which a caller may try again. */
 const RETRY_AFTER = 10;
 
-/** A batch that has been let in. */
+/** Work that has been let in: a batch, or a large call. */
 export interface Admission {
-  /** Aborted when the batch is to end, be it done or not. */
+  /** Aborted when the work is to end, be it done or not. */
   readonly signal: AbortSignal;
   readonly abort: () => void;
   /** Makes room for another. */
   readonly leave: () => void;
 }
 
-/** Lets in so many batches at once, each of which has a bounded number of items under way. */
-export class BatchDesk {
+/** Lets in so much at once. */
+export class Desk {
   readonly #inside = new Set<AbortController>();
   #emptied: (() => void) | undefined;
 
-  constructor(private readonly most: number) {}
+  /** @param what is let in, in the plural */
+  constructor(
+    private readonly most: number,
+    private readonly what: string,
+  ) {}
 
   get count(): number {
     return this.#inside.size;
@@ -28,7 +32,7 @@ export class BatchDesk {
   /** @throws HttpProblem (503) where too many are inside */
   enter(): Admission {
     if (this.#inside.size >= this.most) {
-      const detail = `${this.most} batches are being worked on, as many as this instance takes at once.`;
+      const detail = `This instance works on ${this.most} ${this.what}, as many as it takes at once.`;
       throw new HttpProblem('busy', detail, { headers: { 'retry-after': String(RETRY_AFTER) } });
     }
     const controller = new AbortController();

@@ -1,0 +1,19 @@
+import { compareCircuits } from '../../verify/compare/compare-circuits.js';
+import { readRevisions } from '../../verify/compare/read-revisions.js';
+import { costlyParts } from '../../verify/work/costly-parts.js';
+import { expectedWork } from '../../verify/work/expected-work.js';
+import { serialise } from '../json/serialise.js';
+import { invalidRequest } from '../problems/as-problem.js';
+import type { Call } from './call.js';
+
+/** Two revisions of one car. */
+export const compareCall: Call = (body) => {
+  const reading = readRevisions(body);
+  if ('faults' in reading) throw invalidRequest(reading.faults);
+  const { before, after } = reading.revisions;
+  return {
+    work: expectedWork(before) + expectedWork(after),
+    costly: () => [...new Set([before, after].flatMap(costlyParts))],
+    answer: () => serialise(compareCircuits(reading.revisions)),
+  };
+};

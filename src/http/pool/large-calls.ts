@@ -1,0 +1,71 @@
+import type { ServerResponse } from 'node:http';
+import type { Piscina } from 'piscina';
+import type { Question } from '../calls/call.js';
+import { HttpProblem } from '../problems/http-problem.js';
+import type { CallResult, CallTask } from './call-task.js';
+import type { Desk } from './desk.js';
+import type { Threads } from './threads.js';
+import { Watch } from './watch.js';
+
+/** A call that is too much work for the thread that answers everyone. */
+export interface LargeCall extends Omit<CallTask, 'progress'> {
+  /** The body as read. */
+  readonly question: Question;
+}
+
+export interface LargeCallsOptions {
+  readonly threads: Threads;
+  /** Lets in so many at once. */
+  readonly desk: Desk;
+  /** s that one may take, once it has been begun. */
+  readonly seconds: number;
+}
+
+/** Computes large calls on threads, so many at once, each within a time, and no longer than its caller waits for it. */
+export class LargeCalls {
+  constructor(private readonly options: LargeCallsOptions) {}
+
+  /**
+   * The answer as it is sent.
+   * @param connection whose end is the end of the work
+   * @throws HttpProblem; CircuitFault where there are no threads
+   */
+  async answer(call: LargeCall, connection: ServerResponse): Promise<string> {
+    const { threads, desk } = this.options;
+    if (threads.count === 0) return call.question.answer(call.type);
+    const { signal, abort, leave } = desk.enter();
+    connection.once('close', abort);
+    try {
+      const pool = await threads.start();
+      signal.throwIfAborted();
+      return pool === undefined ? call.question.answer(call.type) : await this.#answerThere(pool, call, signal);
+    } catch (error) {
+      if (!signal.aborted) throw error;
+      throw new HttpProblem('shutting-down', 'This instance stops, and the work was ended before its end.');
+    } finally {
+      connection.off('close', abort);
+      leave();
+    }
+  }
+
+  async #answerThere(pool: Piscina, { question, ...call }: LargeCall, signal: AbortSignal): Promise<string> {
+    const watch = new Watch(this.options.seconds);
+    try {
+      const work = { asker: 'call', name: 'runCall', task: call } as const;
+      const result = (await this.options.threads.run(pool, work, watch, signal)) as CallResult;
+      if ('text' in result) return result.text;
+      if ('failure' in result) throw new Error(result.failure);
+      const { code, detail, options } = result.problem;
+      throw new HttpProblem(code, detail, options);
+    } catch (error) {
+      if (!watch.signal.aborted) throw error;
+      const sentences = [
+        `The computation took more than ${this.options.seconds} s and was ended.`,
+        ...question.costly(),
+      ];
+      throw new HttpProblem('call-timeout', sentences.join(' '));
+    } finally {
+      watch.stop();
+    }
+  }
+}
