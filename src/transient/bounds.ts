@@ -1,5 +1,6 @@
 import type { Box, Uncertain } from './box.js';
 import type { Values } from './compiled-circuit.js';
+import { bestCorner, type Found, search, singleEffects, sweep } from './search-corners.js';
 
 /** What is proved of a figure's dependence on one parameter over the whole box: rises, falls, does not depend, or not proved. */
 export type Direction = 1 | -1 | 0 | undefined;
@@ -38,8 +39,6 @@ export interface Bounds {
   readonly assumedThatMatter: readonly number[];
 }
 
-/** Rounds of flipping one parameter after the other from end to end. */
-const SWEEPS = 4;
 /** A parameter whose single effect is below this share of the largest keeps the end that its single effect points to. */
 const MINOR = 1e-2;
 /** Parameters searched at most, those with the largest single effects: it keeps the cost of a figure in bounds. */
@@ -48,8 +47,11 @@ const MOST_SEARCHED = 8;
 const SLACK = 1e-9;
 /** Unproved parameters up to which every corner is tried where the extremes are among them: a thousand evaluations. */
 const MOST_CORNERS = 10;
-/** Shares of a range tried for an extreme inside it. */
-const INNER = [0.25, 0.5, 0.75];
+/**
+ * Relative; found this near to what nothing lies beyond, an extreme is not searched for any further: the gap says how near, and
+ * half a percent is far below what any part's own tolerance does.
+ */
+const CLOSE = 5e-3;
 
 /**
  * The extremes of a figure over a box.
@@ -64,53 +66,44 @@ export function boundsOf(box: Box, figure: (values: Values) => number, dependenc
   if (box.only !== undefined) return oneEnd(box, box.only, figure, dependence);
   const nominal = figure(box.nominal);
   const corners = new Corners(box, figure, dependence, nominal);
-  const min = corners.extreme(-1, true);
-  const max = corners.extreme(1, true);
+  const min = corners.extreme('min');
+  const max = corners.extreme('max');
   const slack = Number.isFinite(nominal) ? SLACK * Math.abs(nominal) : 0;
   if (min.value <= nominal + slack && max.value >= nominal - slack) return boundsAt(corners, min, max, dependence);
   // A corner on the wrong side of the nominal value refutes the directions that led there: search without them.
   const { direction } = dependence;
   const open: Dependence = { direction: (index) => (direction(index) === 0 ? 0 : undefined), inner: () => true };
   const again = new Corners(box, figure, open, nominal);
-  return boundsAt(again, again.extreme(-1, true), again.extreme(1, true), open);
+  return boundsAt(again, again.extreme('min'), again.extreme('max'), open);
 }
 
 /** One end alone; where its corner is proved that is a single evaluation. */
 function oneEnd(box: Box, only: 'min' | 'max', figure: (values: Values) => number, dependence: Dependence): Bounds {
   const corners = new Corners(box, figure, dependence, undefined);
-  const end = settled(corners, corners.extreme(only === 'max' ? 1 : -1, true), only, dependence);
+  const end = corners.extreme(only);
   const { value } = end;
   const { proved } = corners;
   return { nominal: value, min: end, max: end, statedMin: value, statedMax: value, proved, assumedThatMatter: [] };
 }
 
-function boundsAt(corners: Corners, min: Found, max: Found, dependence: Dependence): Bounds {
+function boundsAt(corners: Corners, min: End, max: End, { direction }: Dependence): Bounds {
   const assumed = corners.box.uncertain.filter((parameter) => parameter.assumed);
   return {
     nominal: corners.nominal,
-    min: settled(corners, min, 'min', dependence),
-    max: settled(corners, max, 'max', dependence),
-    statedMin: assumed.length === 0 ? min.value : corners.extreme(-1, false).value,
-    statedMax: assumed.length === 0 ? max.value : corners.extreme(1, false).value,
+    min,
+    max,
+    statedMin: assumed.length === 0 ? min.found : corners.found(-1, false).value,
+    statedMax: assumed.length === 0 ? max.found : corners.found(1, false).value,
     proved: corners.proved,
     assumedThatMatter: assumed
-      .filter((parameter) => dependence.direction(parameter.index) !== 0)
+      .filter((parameter) => direction(parameter.index) !== 0)
       .map((parameter) => parameter.index),
   };
 }
 
-/** What was found, moved out to what is known to bound it. */
-function settled(corners: Corners, found: Found, end: 'min' | 'max', { outer }: Dependence): Extreme {
-  if (corners.proved) return { ...found, gap: 0 };
-  const bound = outer?.(end);
-  if (bound === undefined || Number.isNaN(bound)) return { ...found, gap: null };
-  const value = end === 'max' ? Math.max(bound, found.value) : Math.min(bound, found.value);
-  return { value, gap: value === found.value ? 0 : Math.abs(value - found.value), values: found.values };
-}
-
-interface Found {
-  readonly value: number;
-  readonly values: Values;
+/** An end as answered, and what was found of it. */
+interface End extends Extreme {
+  readonly found: number;
 }
 
 /** The corners that a figure's directions lead to, and the search among those that they leave open. */
@@ -124,9 +117,10 @@ class Corners {
   constructor(
     readonly box: Box,
     private readonly figure: (values: Values) => number,
-    { direction, likely, inner, oneWay }: Dependence,
+    { direction, likely, inner, oneWay, outer }: Dependence,
     nominal: number | undefined,
   ) {
+    this.outer = outer ?? (() => undefined);
     const unproved = box.uncertain.filter(({ index }) => direction(index) === undefined).length;
     this.all = oneWay === true && unproved > 0 && unproved <= MOST_CORNERS;
     for (const parameter of box.uncertain) {
@@ -141,11 +135,30 @@ class Corners {
   }
 
   private readonly inner: (index: number) => boolean;
+  private readonly outer: (end: 'min' | 'max') => number | undefined;
   /** True where every corner is tried. */
   private readonly all: boolean;
 
-  /** @param assumed false: parameters whose tolerance was only assumed stay at their nominal value */
-  extreme(wanted: 1 | -1, assumed: boolean): Found {
+  /** What was found at an end, moved out to what is known to bound it. */
+  extreme(end: 'min' | 'max'): End {
+    const wanted = end === 'max' ? 1 : -1;
+    const outer = this.proved ? undefined : this.outer(end);
+    const bound = outer === undefined || Number.isNaN(outer) ? undefined : outer;
+    const found = this.found(wanted, true, bound);
+    if (this.proved) return { ...found, gap: 0, found: found.value };
+    if (bound === undefined) return { ...found, gap: null, found: found.value };
+    const value = end === 'max' ? Math.max(bound, found.value) : Math.min(bound, found.value);
+    const gap = value === found.value ? 0 : Math.abs(value - found.value);
+    return { value, gap, values: found.values, found: found.value };
+  }
+
+  /**
+   * @param assumed false: parameters whose tolerance was only assumed stay at their nominal value
+   * @param bound nothing lies beyond
+   */
+  found(wanted: 1 | -1, assumed: boolean, bound?: number): Found {
+    const isClose = ({ value }: Found): boolean =>
+      bound !== undefined && Math.abs(bound - value) <= CLOSE * Math.abs(bound);
     const values = this.box.nominal.slice();
     for (const { parameter, sign } of this.known) {
       if (assumed || !parameter.assumed) values[parameter.index] = sign === wanted ? parameter.high : parameter.low;
@@ -160,120 +173,20 @@ class Corners {
     const ranked = free.toSorted((x, y) => Math.abs(effect(y)) - Math.abs(effect(x)) || x.index - y.index);
     const major = ranked.filter((parameter) => Math.abs(effect(parameter)) >= MINOR * largest).slice(0, MOST_SEARCHED);
     const minor = ranked.filter((parameter) => !major.includes(parameter));
-    const from = (start: Values): Found => {
-      const found = search({ value: this.figure(start), values: start }, major, this.figure, wanted, this.inner);
+    const from = (corner: Values): Found => {
+      const start = { value: this.figure(corner), values: corner };
+      if (isClose(start)) return start;
+      const found = search(start, major, this.figure, wanted, this.inner);
       // What does next to nothing at the nominal values may do much at a corner: two equal packs exchange nothing, unequal ones do.
       const flipped = sweep(found, minor, this.figure, wanted, () => false);
       return flipped === found ? found : search(flipped, major, this.figure, wanted, this.inner);
     };
     const near = from(values);
-    if (major.length < 2) return near;
+    if (major.length < 2 || isClose(near)) return near;
     // The size of what may go either way has a summit on each side: look from the corner across, too.
     const across = values.slice();
     for (const { index, low, high } of major) across[index] = values[index] === low ? high : low;
     const far = from(across);
     return wanted * far.value > wanted * near.value ? far : near;
   }
-}
-
-/** What moving one parameter alone to the far end of its range does, the others at nominal. */
-function singleEffects(
-  box: Box,
-  open: readonly Uncertain[],
-  figure: (values: Values) => number,
-  nominal: number,
-): Map<Uncertain, number> {
-  const effects = new Map<Uncertain, number>();
-  const values = box.nominal.slice();
-  for (const parameter of open) {
-    const middle = box.nominal[parameter.index] as number;
-    const high = parameter.high > middle;
-    values[parameter.index] = high ? parameter.high : parameter.low;
-    const effect = (figure(values) - nominal) * (high ? 1 : -1);
-    // Never reached at one end is an effect without bound.
-    effects.set(parameter, Number.isNaN(effect) ? 0 : effect);
-    values[parameter.index] = middle;
-  }
-  return effects;
-}
-
-/** Every corner of the free parameters, each one step from the one before (Gray's code). */
-function bestCorner(
-  start: Values,
-  free: readonly Uncertain[],
-  figure: (values: Values) => number,
-  wanted: 1 | -1,
-): Found {
-  for (const { index, low } of free) start[index] = low;
-  let best: Found = { value: figure(start), values: start.slice() };
-  for (let count = 1; count < 2 ** free.length; count += 1) {
-    // The lowest set bit of the count is the one that changes.
-    const { index, low, high } = free[31 - Math.clz32(count & -count)] as Uncertain;
-    start[index] = start[index] === low ? high : low;
-    const value = figure(start);
-    if (wanted === 1 ? value > best.value : value < best.value) best = { value, values: start.slice() };
-  }
-  return best;
-}
-
-function search(
-  start: Found,
-  free: readonly Uncertain[],
-  figure: (values: Values) => number,
-  wanted: 1 | -1,
-  inner: (index: number) => boolean,
-): Found {
-  let best = start;
-  for (let round = 0; round < SWEEPS; round += 1) {
-    const next = sweep(best, free, figure, wanted, inner);
-    if (next === best) break;
-    best = next;
-  }
-  return best;
-}
-
-/** Each parameter once to its other end, or inside its range, where that helps; what was given where nothing does. */
-function sweep(
-  start: Found,
-  free: readonly Uncertain[],
-  figure: (values: Values) => number,
-  wanted: 1 | -1,
-  inner: (index: number) => boolean,
-): Found {
-  let best = start;
-  const consider = (values: Values): boolean => {
-    const value = figure(values);
-    if (!(wanted === 1 ? value > best.value : value < best.value)) return false;
-    best = { value, values: values.slice() };
-    return true;
-  };
-  for (const parameter of free) {
-    const here = best.values[parameter.index] as number;
-    const trial = best.values.slice();
-    trial[parameter.index] = here === parameter.low ? parameter.high : parameter.low;
-    consider(trial);
-    if (inner(parameter.index)) inside(best.values, parameter, consider);
-  }
-  return best;
-}
-
-/** Inner points of one range, then halving steps around the best of them. */
-function inside(from: Values, parameter: Uncertain, consider: (values: Values) => boolean): boolean {
-  const width = parameter.high - parameter.low;
-  const trial = from.slice();
-  const start = from[parameter.index] as number;
-  let best = start;
-  const attempt = (value: number): void => {
-    if (value < parameter.low || value > parameter.high) return;
-    trial[parameter.index] = value;
-    if (consider(trial)) best = value;
-  };
-  for (const fraction of INNER) attempt(parameter.low + fraction * width);
-  if (best === start) return false;
-  for (let step = width / 8; step > width * 1e-7; step /= 2) {
-    const around = best;
-    attempt(around - step);
-    attempt(around + step);
-  }
-  return true;
 }

@@ -2,7 +2,7 @@ import type { Direction } from '../../transient/bounds.js';
 import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
 import type { Fall, FallVoltage } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
-import { FallModel } from './fall-model.js';
+import { FallModel, SAME_VOLTAGE } from './fall-model.js';
 import type { FallRun } from './fall-run.js';
 import type { Directions } from './fall-setting.js';
 import { noFigure } from './figure-of.js';
@@ -11,9 +11,6 @@ import { hottestPossible } from './temperature-bounds.js';
 import { thermalOf, thermalPeak, withLastWhole } from './thermal-peak.js';
 import { watchedPlaces } from './watched-places.js';
 import { WatchedVoltage } from './watched-voltage.js';
-
-/** Ratio by which cables and series resistances let a voltage differ from the capacitor's that it is. */
-const SAME_VOLTAGE = 1e-3;
 
 /** One separation state, each figure computed when it is first read. */
 export class FallFacts extends FallModel implements Fall {
@@ -125,7 +122,7 @@ export class FallFacts extends FallModel implements Fall {
     const near = this.isNearCapacitor(place);
     return this.figure(volts, {
       direction: near && this.isCapacitor(place) ? direction : () => undefined,
-      likely: near ? direction : undefined,
+      likely: near ? (index) => direction(index) ?? (this.nearlyOne ? 1 : undefined) : undefined,
     });
   }
 

@@ -20,6 +20,9 @@ import type { Directions, FallSetting } from './fall-setting.js';
 import { figureOf } from './figure-of.js';
 import { corner } from './heat-bounds.js';
 
+/** Ratio by which cables and series resistances let a voltage differ from the capacitor's that it is. */
+export const SAME_VOLTAGE = 1e-3;
+
 /** What the figures of a fall in one separation state are made of: its runs, and what is proved of it. */
 export class FallModel {
   private readonly runs = new ByValues<FallRun>();
@@ -152,10 +155,23 @@ export class FallModel {
       return table(index);
     };
     const values = corner(box, directions, end);
-    const fastest = corner(box, (index) => (setting.isVoltage(index) ? setting.voltageDirection(index) : -1), 'max');
-    if (values === undefined || fastest === undefined) return undefined;
-    const off = 2 * rough.resistanceIn(setting.box) * this.atOnce(fastest).dischargeCurrent();
+    const off = this.offBy(rough);
+    if (values === undefined || off === undefined) return undefined;
     return { run: this.run(values), off, delay: setting.isolationDelay(values) };
+  }
+
+  /** V by which no voltage is off where several capacitors are taken as one. */
+  private offBy(rough: Lump): number | undefined {
+    const { setting } = this;
+    const directions: Directions = (index) => (setting.isVoltage(index) ? setting.voltageDirection(index) : -1);
+    const fastest = corner(rough.without(setting.box), directions, 'max');
+    return fastest && 2 * rough.resistanceIn(setting.box) * this.atOnce(fastest).dischargeCurrent();
+  }
+
+  /** Whether several capacitors come so near to being one that a voltage lasts as one's does. */
+  protected get nearlyOne(): boolean {
+    const off = this.rough && this.offBy(this.rough);
+    return off !== undefined && off <= SAME_VOLTAGE * this.setting.startVoltage(this.setting.box.nominal);
   }
 
   // ---------------------------------------------------------------- heat

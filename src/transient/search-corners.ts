@@ -1,0 +1,115 @@
+import type { Box, Uncertain } from './box.js';
+import type { Values } from './compiled-circuit.js';
+
+/** Rounds of flipping one parameter after the other from end to end. */
+const SWEEPS = 4;
+/** Shares of a range tried for an extreme inside it. */
+const INNER = [0.25, 0.5, 0.75];
+
+/** A value of a figure, and where. */
+export interface Found {
+  readonly value: number;
+  readonly values: Values;
+}
+
+/** What moving one parameter alone to the far end of its range does, the others at nominal. */
+export function singleEffects(
+  box: Box,
+  open: readonly Uncertain[],
+  figure: (values: Values) => number,
+  nominal: number,
+): Map<Uncertain, number> {
+  const effects = new Map<Uncertain, number>();
+  const values = box.nominal.slice();
+  for (const parameter of open) {
+    const middle = box.nominal[parameter.index] as number;
+    const high = parameter.high > middle;
+    values[parameter.index] = high ? parameter.high : parameter.low;
+    const effect = (figure(values) - nominal) * (high ? 1 : -1);
+    // Never reached at one end is an effect without bound.
+    effects.set(parameter, Number.isNaN(effect) ? 0 : effect);
+    values[parameter.index] = middle;
+  }
+  return effects;
+}
+
+/** Every corner of the free parameters, each one step from the one before (Gray's code). */
+export function bestCorner(
+  start: Values,
+  free: readonly Uncertain[],
+  figure: (values: Values) => number,
+  wanted: 1 | -1,
+): Found {
+  for (const { index, low } of free) start[index] = low;
+  let best: Found = { value: figure(start), values: start.slice() };
+  for (let count = 1; count < 2 ** free.length; count += 1) {
+    // The lowest set bit of the count is the one that changes.
+    const { index, low, high } = free[31 - Math.clz32(count & -count)] as Uncertain;
+    start[index] = start[index] === low ? high : low;
+    const value = figure(start);
+    if (wanted === 1 ? value > best.value : value < best.value) best = { value, values: start.slice() };
+  }
+  return best;
+}
+
+export function search(
+  start: Found,
+  free: readonly Uncertain[],
+  figure: (values: Values) => number,
+  wanted: 1 | -1,
+  inner: (index: number) => boolean,
+): Found {
+  let best = start;
+  for (let round = 0; round < SWEEPS; round += 1) {
+    const next = sweep(best, free, figure, wanted, inner);
+    if (next === best) break;
+    best = next;
+  }
+  return best;
+}
+
+/** Each parameter once to its other end, or inside its range, where that helps; what was given where nothing does. */
+export function sweep(
+  start: Found,
+  free: readonly Uncertain[],
+  figure: (values: Values) => number,
+  wanted: 1 | -1,
+  inner: (index: number) => boolean,
+): Found {
+  let best = start;
+  const consider = (values: Values): boolean => {
+    const value = figure(values);
+    if (!(wanted === 1 ? value > best.value : value < best.value)) return false;
+    best = { value, values: values.slice() };
+    return true;
+  };
+  for (const parameter of free) {
+    const here = best.values[parameter.index] as number;
+    const trial = best.values.slice();
+    trial[parameter.index] = here === parameter.low ? parameter.high : parameter.low;
+    consider(trial);
+    if (inner(parameter.index)) inside(best.values, parameter, consider);
+  }
+  return best;
+}
+
+/** Inner points of one range, then halving steps around the best of them. */
+function inside(from: Values, parameter: Uncertain, consider: (values: Values) => boolean): boolean {
+  const width = parameter.high - parameter.low;
+  const trial = from.slice();
+  const start = from[parameter.index] as number;
+  let best = start;
+  const attempt = (value: number): void => {
+    if (value < parameter.low || value > parameter.high) return;
+    trial[parameter.index] = value;
+    if (consider(trial)) best = value;
+  };
+  for (const fraction of INNER) attempt(parameter.low + fraction * width);
+  if (best === start) return false;
+  for (let step = width / 8; step > width * 1e-7; step /= 2) {
+    const around = best;
+    attempt(around - step);
+    attempt(around + step);
+  }
+  return true;
+}
