@@ -225,10 +225,12 @@ export class RiseFacts extends RiseBounds implements Rise {
       },
       {
         direction: this.scaling(),
-        likely: (index) =>
-          index === part.primary || heat === undefined
-            ? undefined
-            : (Math.sign((heat.max.values[index] as number) - (heat.min.values[index] as number)) as Direction),
+        likely: (index) => {
+          if (index === part.primary) return undefined;
+          // A rise that never ends is hottest where most flows.
+          if (heat === undefined) return this.signs?.likely?.firstCurrent(part)(index);
+          return Math.sign((heat.max.values[index] as number) - (heat.min.values[index] as number)) as Direction;
+        },
         outer: (end) => this.temperatureBound(part, thermal, row, end),
       },
     );
