@@ -6,9 +6,10 @@ import { alternateRuns, shown, times } from './measure.js';
 import { serve } from './serve.js';
 import { exampleRequest, type Request, varied } from './varied.js';
 
-/** Calls of one measurement, and before anything is counted. */
+/** Calls of one measurement. */
 const CALLS = 25;
-const WARM = 60;
+/** Before anything is counted, of each way: the service is a process of its own, and compiles for about this long. */
+const WARM = 600;
 
 /** One whole verification in process, over HTTP, and a bare route that parses the same body and stringifies the same answer. */
 export async function verification(): Promise<void> {
