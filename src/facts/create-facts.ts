@@ -1,4 +1,5 @@
 import type { ResolvedCircuit, Toleranced } from '../circuit/model.js';
+import { accuracyOf } from '../transient/accuracy.js';
 import { boundsOf } from '../transient/bounds.js';
 import { compileCircuit } from '../transient/compiled-circuit.js';
 import type { Conditions } from './conditions.js';
@@ -100,6 +101,9 @@ export function createFacts(circuit: ResolvedCircuit, conditions: Conditions): F
     },
     get measuringPointStates() {
       return points();
+    },
+    get accuracy() {
+      return Math.max(rise().accuracy, accuracyOf(setting().compiled));
     },
     get assumptions() {
       return assumptions();

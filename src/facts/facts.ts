@@ -244,6 +244,8 @@ export interface Facts {
   readonly senseStates: readonly SenseState[];
   /** Absent where the measuring points are not stated. */
   readonly measuringPointStates?: readonly MeasuringPointState[] | undefined;
+  /** How far off, relative to its signal's largest value, any figure computed so far may be; 1e-9 unless the circuit asks for more. */
+  readonly accuracy: number;
   /** Pointers of quantities whose tolerance was assumed, and of values taken as 0 or as a range because they are not stated. */
   readonly assumptions: ReadonlyArray<{ readonly pointer: string; readonly assumed: string }>;
   /** The same circuit with one resistor, capacitor, meter or load at another value; shares nothing mutable. */

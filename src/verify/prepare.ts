@@ -38,6 +38,7 @@ export function prepare({ circuit, ruleset: book, event }: Case, further: object
         ruleset,
         overrides,
         assumptions: facts.assumptions,
+        accuracy: facts.accuracy,
         ...(event === undefined ? {} : { event }),
         further,
       }),

@@ -37,6 +37,7 @@ export function soundFacts(changes: Changes = {}): Facts {
     measuringPointStates: [
       { state: 'shutdown', capacitor: 'c-link', time: 0, capacitorVoltage: 400, reading: 399.2, error: 0.002 },
     ],
+    accuracy: 1e-9,
     assumptions: [],
     withValue: () => facts,
     vary: () => facts,

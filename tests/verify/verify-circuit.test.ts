@@ -114,6 +114,26 @@ describe('the report on the small car', { timeout: 120_000 }, () => {
   });
 });
 
+describe('accuracy', { timeout: 120_000 }, () => {
+  const withLoad = (load: object) => {
+    const { circuit, ruleset } = requestExamples['verifyCircuit']?.['smallCar']?.value as {
+      readonly circuit: { readonly elements: readonly object[]; readonly link?: readonly string[] };
+      readonly ruleset: string;
+    };
+    const nodes = circuit.link ?? ['lp', 'ln'];
+    const elements = [...circuit.elements, { id: 'x', kind: 'load', nodes, zone: 'vehicle', ...load }];
+    const reading = readRequest(JudgeRequestSchema, { circuit: { ...circuit, elements }, ruleset });
+    if ('faults' in reading) throw new Error(JSON.stringify(reading.faults));
+    const answer = forEachRuleset(reading.request, verifyCircuit);
+    return 'reports' in answer ? answer.reports[0] : answer;
+  };
+
+  it('is stated where a load of constant power is followed, and nowhere else', () => {
+    expect(withLoad({ power: '2 W', startsAbove: 200 })?.provenance.accuracy).toBe(1e-8);
+    expect(withLoad({ current: '2 mA' })?.provenance).not.toHaveProperty('accuracy');
+  });
+});
+
 describe('an event', { timeout: 120_000 }, () => {
   it('adds its meter to the rise where it is the lower one', () => {
     const { circuit, rulesets } = read('smallCar');

@@ -1,4 +1,5 @@
 import type { ResolvedCircuit } from '../../circuit/model.js';
+import { accuracyOf } from '../../transient/accuracy.js';
 import { boundsOf, type Dependence } from '../../transient/bounds.js';
 import type { Box } from '../../transient/box.js';
 import {
@@ -67,6 +68,11 @@ export class RiseModel {
   /** The ratio that ends the rise: the car's own setting, else the ruleset's level. */
   get setLevel(): number {
     return this.compiled.circuit.control.precharge?.threshold ?? this.conditions.threshold;
+  }
+
+  /** Relative; see `Facts.accuracy`. */
+  get accuracy(): number {
+    return accuracyOf(this.compiled);
   }
 
   /** The rise at one set of values. */
