@@ -5,6 +5,8 @@ import type { Values } from './compiled-circuit.js';
 const SWEEPS = 4;
 /** Shares of a range tried for an extreme inside it. */
 const INNER = [0.25, 0.5, 0.75];
+/** Share of a range that is next to its end. */
+const NEXT = 0.02;
 
 /** A value of a figure, and where. */
 export interface Found {
@@ -104,6 +106,8 @@ function inside(from: Values, parameter: Uncertain, consider: (values: Values) =
     trial[parameter.index] = value;
     if (consider(trial)) best = value;
   };
+  // A summit next to the end where the search stands shows as a slope that leads away from it.
+  attempt(start + (start > parameter.low + width / 2 ? -NEXT : NEXT) * width);
   for (const fraction of INNER) attempt(parameter.low + fraction * width);
   if (best === start) return false;
   for (let step = width / 8; step > width * 1e-7; step /= 2) {

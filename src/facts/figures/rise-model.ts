@@ -102,6 +102,21 @@ export class RiseModel {
     };
   }
 
+  /**
+   * For what is likely of such a figure. A load that sleeps is woken sooner by a higher voltage and fed better by it, so neither end
+   * need be the worst.
+   */
+  protected likelyRatio(directions: Directions | undefined, higher: 1 | -1): Directions {
+    const likely = this.ratio(directions, higher);
+    return (index) => (!this.isResistance(index) && this.turnsIn(index) ? undefined : likely(index));
+  }
+
+  /** Whether a ratio may turn inside a parameter's range. */
+  protected turnsIn(index: number): boolean {
+    if (this.isResistance(index)) return true;
+    return this.isSummed(index) && this.signs?.scales === false && this.signs.rising === undefined;
+  }
+
   /** What can be told of any heat or current: it grows with the voltages that act as one, heat with the only capacitance (time is stretched); what carries nothing has no part in it. */
   protected scaling(): Directions {
     const state = this.signs?.one;

@@ -50,8 +50,8 @@ export class RiseFacts extends RiseBounds implements Rise {
     return this.figure('steadyRatio', ({ link }) =>
       this.bounded((values) => this.run(values).steadyRatio(), {
         direction: this.ratio(this.signs?.steadyVoltage(link), 1),
-        likely: this.ratio(this.signs?.likely?.steadyVoltage(link), 1),
-        inner: (index) => this.isResistance(index),
+        likely: this.likelyRatio(this.signs?.likely?.steadyVoltage(link), 1),
+        inner: (index) => this.turnsIn(index),
         // A steady voltage of a linear network is a Möbius function of each resistance, and linear in each source.
         oneWay: this.signs?.scales,
       }),
@@ -68,8 +68,8 @@ export class RiseFacts extends RiseBounds implements Rise {
       const { rising, likely, lumped } = this.signs ?? {};
       const dependence: Dependence = {
         direction: this.ratio(rising?.timeToReach(link, ratio, this.box), -1),
-        likely: this.ratio((likely ?? lumped?.state)?.timeToReach(link, ratio, this.box), -1),
-        inner: (index) => this.isResistance(index),
+        likely: this.likelyRatio((likely ?? lumped?.state)?.timeToReach(link, ratio, this.box), -1),
+        inner: (index) => this.turnsIn(index),
         outer: (end) => this.roughTime(ratio, end),
       };
       return timeFigureOf(

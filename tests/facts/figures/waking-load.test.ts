@@ -1,0 +1,85 @@
+import { expect, it } from 'vitest';
+import { readCircuit } from '../../../src/circuit/index.js';
+import { createFacts } from '../../../src/facts/create-facts.js';
+import type { Facts } from '../../../src/facts/facts.js';
+import { rulesetById } from '../../../src/rules/index.js';
+
+const OHMS = 1000;
+const FARADS = 5e-4;
+const AMPERES = 0.038;
+const WAKES = 345;
+const LEVEL = 0.9;
+const exactly = (nominal: number) => ({ nominal, tolerance: 0 });
+
+/** A pack of 392 to 420 V charges a link on which a load of constant current wakes at 345 V. */
+function car(): Facts {
+  const contact = (id: string, role: string, nodes: string[]) => ({
+    id,
+    kind: 'contact',
+    role,
+    rest: 'open',
+    nodes,
+    zone: 'container',
+    resistance: exactly(0),
+  });
+  const reading = readCircuit(
+    {
+      elements: [
+        {
+          id: 'pack',
+          kind: 'accumulator',
+          nodes: ['bp', 'bn'],
+          zone: 'container',
+          voltage: { min: 392, nominal: 410, max: 420 },
+          resistance: exactly(0.001),
+        },
+        contact('air-neg', 'isolation-relay', ['bn', 'ln']),
+        contact('air-pos', 'isolation-relay', ['bp', 'lp']),
+        contact('pre', 'precharge-relay', ['bp', 'pr']),
+        {
+          id: 'r',
+          kind: 'resistor',
+          role: 'precharge',
+          nodes: ['pr', 'lp'],
+          zone: 'container',
+          resistance: exactly(OHMS),
+        },
+        { id: 'link', kind: 'capacitor', nodes: ['lp', 'ln'], zone: 'vehicle', capacitance: exactly(FARADS) },
+        {
+          id: 'fan',
+          kind: 'load',
+          nodes: ['lp', 'ln'],
+          zone: 'vehicle',
+          current: exactly(AMPERES),
+          startsAbove: WAKES,
+          stopsBelow: 20,
+        },
+      ],
+      link: ['lp', 'ln'],
+      control: { precharge: { method: 'voltage-comparison', threshold: LEVEL } },
+    },
+    '#/circuit',
+  );
+  if ('faults' in reading) throw new Error(JSON.stringify(reading.faults));
+  return createFacts(reading.circuit, rulesetById('student-ev-2026')!.conditions);
+}
+
+/** s to the level: an RC rise to where the load wakes, then one to a source lower by the load's drop; closed forms, textbook. */
+function seconds(volts: number): number {
+  const [from, drop] = [Math.min(LEVEL, WAKES / volts), ((OHMS + 0.001) * AMPERES) / volts];
+  const asleep = -Math.log(1 - from);
+  const awake = from === LEVEL ? 0 : Math.log((1 - drop - from) / (1 - drop - LEVEL));
+  return (OHMS + 0.001) * FARADS * (asleep + awake);
+}
+
+it('finds the slowest rise inside the range of the pack: a higher voltage wakes a load sooner, and feeds it better', () => {
+  const { timeToThreshold } = car().rise;
+  const all = Array.from({ length: 2801 }, (_, k) => seconds(392 + k / 100));
+  const slowest = Math.max(...all);
+  // Neither end is the worst, though from end to end and at the nominal voltage it falls.
+  expect(slowest).toBeGreaterThan(1.002 * seconds(392));
+  expect(seconds(392)).toBeGreaterThan(seconds(410));
+  expect(seconds(410)).toBeGreaterThan(seconds(420));
+  expect(timeToThreshold.max! / slowest).toBeCloseTo(1, 6);
+  expect(timeToThreshold.min! / Math.min(...all)).toBeCloseTo(1, 6);
+});
