@@ -18,7 +18,7 @@ const COMMON = {
   idealLoop:
     'This cannot be computed as described: without any resistance a loop would need infinite current. It takes {fields} to tell.',
   searched:
-    'This comes too near to its limit to be told{against}: the worst case over the tolerances is searched for, not proved, and more may lie beyond what was found. Narrower tolerances decide it.',
+    'This comes too near to its limit to be told{against}: the worst case over the tolerances is searched for, not proved, and a quarter of what the tolerances do may lie beyond what was found. Narrower tolerances decide it.',
   supply:
     'This is met if the shutdown circuit feeds {contacts}, and not if something else does: it takes {fields} to tell.',
 };
@@ -107,7 +107,7 @@ function againstText({ actual, limit, unit }: Evidence): string {
   if (typeof actual !== 'number' || typeof limit !== 'number' || typeof unit !== 'string' || unit === 'count')
     return '';
   const texts = formatAgainst(actual, limit, unit === 'ratio' ? '%' : (unit as Unit));
-  return `, ${texts.value} at worst against ${texts.limit}`;
+  return `, ${texts.value} found against ${texts.limit}`;
 }
 
 function notInForce({ meta }: Rule, ruleset: Ruleset): Finding {

@@ -2,8 +2,8 @@ import type { CompiledCircuit } from './compiled-circuit.js';
 
 /** What the computation keeps to: relative, of a signal's largest value. */
 export const ACCURACY = 1e-9;
-/** Where loads of constant power are followed: 1e-9 of the power at every instant, and what a few steps of that leave in a voltage. */
-export const FOLLOWED_ACCURACY = 1e-8;
+/** Where loads of constant power are followed: 1e-9 of the power at every instant, of which a collapse leaves some ten times as much in a voltage. */
+export const FOLLOWED_ACCURACY = 2e-8;
 
 const WORST = Symbol('accuracy');
 

@@ -1,6 +1,6 @@
 import type { Box, Uncertain } from './box.js';
 import type { Values } from './compiled-circuit.js';
-import { bestCorner, type Found, search, singleEffects, sweep } from './search-corners.js';
+import { bestCorner, type Found, search, SeenFigure, singleEffects, sweep } from './search-corners.js';
 
 /** What is proved of a figure's dependence on one parameter over the whole box: rises, falls, does not depend, or not proved. */
 export type Direction = 1 | -1 | 0 | undefined;
@@ -80,7 +80,7 @@ export function boundsOf(box: Box, figure: (values: Values) => number, dependenc
 /** One end alone; where its corner is proved that is a single evaluation. */
 function oneEnd(box: Box, only: 'min' | 'max', figure: (values: Values) => number, dependence: Dependence): Bounds {
   const corners = new Corners(box, figure, dependence, undefined);
-  const end = corners.extreme(only);
+  const end = corners.seen(only, corners.extreme(only));
   const { value } = end;
   const { proved } = corners;
   return { nominal: value, min: end, max: end, statedMin: value, statedMax: value, proved, assumedThatMatter: [] };
@@ -90,8 +90,8 @@ function boundsAt(corners: Corners, min: End, max: End, { direction }: Dependenc
   const assumed = corners.box.uncertain.filter((parameter) => parameter.assumed);
   return {
     nominal: corners.nominal,
-    min,
-    max,
+    min: corners.seen('min', min),
+    max: corners.seen('max', max),
     statedMin: assumed.length === 0 ? min.found : corners.found(-1, false).value,
     statedMax: assumed.length === 0 ? max.found : corners.found(1, false).value,
     proved: corners.proved,
@@ -116,7 +116,7 @@ class Corners {
 
   constructor(
     readonly box: Box,
-    private readonly figure: (values: Values) => number,
+    given: (values: Values) => number,
     { direction, likely, inner, oneWay, outer }: Dependence,
     nominal: number | undefined,
   ) {
@@ -129,11 +129,17 @@ class Corners {
       else if (sign !== 0) this.known.push({ parameter, sign });
     }
     this.proved = unproved === 0 || this.all;
+    this.remembered = this.proved ? undefined : new SeenFigure(given);
+    const figure = this.remembered?.at ?? given;
+    this.figure = figure;
+    if (nominal !== undefined) this.remembered?.take(nominal, box.nominal);
     this.inner = inner ?? (() => false);
     this.nominal = nominal ?? (this.open.length === 0 ? Number.NaN : figure(box.nominal));
     this.single = this.all ? new Map() : singleEffects(box, this.open, figure, this.nominal);
   }
 
+  private readonly figure: (values: Values) => number;
+  private readonly remembered: SeenFigure | undefined;
   private readonly inner: (index: number) => boolean;
   private readonly outer: (end: 'min' | 'max') => number | undefined;
   /** True where every corner is tried. */
@@ -152,13 +158,23 @@ class Corners {
     return { value, gap, values: found.values, found: found.value };
   }
 
+  /** An end, or what was seen beyond it on the way to either: every value asked for occurs. */
+  seen(end: 'min' | 'max', { value, gap, values, found }: End): End {
+    const wanted = end === 'max' ? 1 : -1;
+    const best = this.remembered?.best(wanted);
+    if (best === undefined || wanted * best.value <= wanted * found) return { value, gap, values, found };
+    const outermost = wanted * best.value > wanted * value ? best.value : value;
+    const open = outermost === best.value ? 0 : Math.abs(outermost - best.value);
+    return { value: outermost, gap: gap === null ? null : open, values: best.values, found: best.value };
+  }
+
   /**
    * @param assumed false: parameters whose tolerance was only assumed stay at their nominal value
    * @param bound nothing lies beyond
    */
   found(wanted: 1 | -1, assumed: boolean, bound?: number): Found {
     const isClose = ({ value }: Found): boolean =>
-      bound !== undefined && Math.abs(bound - value) <= CLOSE * Math.abs(bound);
+      bound !== undefined && Number.isFinite(bound) && Math.abs(bound - value) <= CLOSE * Math.abs(bound);
     const values = this.box.nominal.slice();
     for (const { parameter, sign } of this.known) {
       if (assumed || !parameter.assumed) values[parameter.index] = sign === wanted ? parameter.high : parameter.low;

@@ -12,7 +12,11 @@ import type { GraphEdge } from './series-parallel.js';
  * @param values positive wherever they may be
  */
 export function fedAtOneNode(compiled: CompiledCircuit, values: Values, modes: Modes): boolean {
-  const { holding, capacitors, merged } = planOf(compiled, modes, values);
+  // A pack without resistance would make one node of its two poles, which stand at two potentials.
+  const apart = values.slice();
+  for (const { kind, secondary } of compiled.elements)
+    if (kind === 'accumulator' && apart[secondary] === 0) apart[secondary] = 1;
+  const { holding, capacitors, merged } = planOf(compiled, modes, apart);
   const common = holding.length === 1 ? holding[0]?.common : undefined;
   if (common === undefined) return false;
   const held = new Set(capacitors.flatMap(({ ma, mb }) => [ma, mb]).filter((node) => node !== common));

@@ -1,3 +1,4 @@
+import { CircuitFault } from '../circuit/fault.js';
 import { type Box, highestOf } from './box.js';
 import { type CompiledCircuit, Mode, type Modes, type Values } from './compiled-circuit.js';
 import { OneState } from './one-state.js';
@@ -78,7 +79,18 @@ export function lump(
   };
   const pairs = link === undefined ? [] : [link];
   const state = OneState.of({ compiled, box: lumped, modes, course, pairs, shorts: small });
-  return state && new Lump(state, small);
+  if (state === undefined || (course === 'rise' && !feedsFinitely(compiled, lumped, modes))) return undefined;
+  return new Lump(state, small);
+}
+
+/** Whether what is left after the small resistances still limits every current: a path through a pack's own node leaves nothing. */
+function feedsFinitely(compiled: CompiledCircuit, box: Box, modes: Modes): boolean {
+  try {
+    return Number.isFinite(mostFedIn(compiled, box, modes));
+  } catch (error) {
+    if (error instanceof CircuitFault) return false;
+    throw error;
+  }
 }
 
 /** A, the most that the accumulators feed in at any time of a rise: at its start, every resistance at its least (monotonicity law). */

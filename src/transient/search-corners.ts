@@ -14,6 +14,32 @@ export interface Found {
   readonly values: Values;
 }
 
+/** A figure that remembers the least and the most of all that it was asked for: a search that went another way has still seen it. */
+export class SeenFigure {
+  private readonly ends = new Map<1 | -1, Found>();
+
+  constructor(private readonly figure: (values: Values) => number) {}
+
+  readonly at = (values: Values): number => {
+    const value = this.figure(values);
+    this.take(value, values);
+    return value;
+  };
+
+  take(value: number, values: Values): void {
+    for (const wanted of [1, -1] as const) {
+      const known = this.ends.get(wanted);
+      if (known === undefined || wanted * value > wanted * known.value)
+        this.ends.set(wanted, { value, values: values.slice() });
+    }
+  }
+
+  /** The most (1) or the least (−1) of it so far. */
+  best(wanted: 1 | -1): Found | undefined {
+    return this.ends.get(wanted);
+  }
+}
+
 /** What moving one parameter alone to the far end of its range does, the others at nominal. */
 export function singleEffects(
   box: Box,

@@ -1,8 +1,8 @@
 import { CircuitFault } from '../circuit/fault.js';
 import type { CompiledCircuit } from './compiled-circuit.js';
 
-/** States solved for one circuit, all its runs together, after which it is refused: ten seconds, some tens on a slow machine. */
-export const MOST_SOLVED = 1_000_000;
+/** States solved for one circuit, all its runs together, after which it is refused: some tens of seconds. A call has less time than that; this ends what has no clock. */
+export const MOST_SOLVED = 3_000_000;
 /** Solving a state costs about this share of following loads of constant power over one step at one place. */
 const POWER_STEP = 20;
 
@@ -33,7 +33,8 @@ export function spend({ kept, circuit }: CompiledCircuit, states = 1): void {
       pointer: circuit.pointer,
       code: 'too-many-changes',
       detail: `Following the circuit’s loads takes more than ${MOST_SOLVED.toString()} steps, which is more than one request may cost.`,
-      accepted: 'loads of constant power that the pre-charge resistor can feed, or a resistance in place of them',
+      accepted:
+        'fewer loads of constant power, or a resistance or a current in place of one; fewer values with a tolerance; or only the findings',
     },
   ]);
 }

@@ -96,7 +96,7 @@ describe('judge', () => {
       status: 'undetermined',
       missing: ['#/circuit/elements'],
       message:
-        'This comes too near to its limit to be told, 4.3 s at worst against 5 s: the worst case over the tolerances is searched for, not proved, and more may lie beyond what was found. Narrower tolerances decide it.',
+        'This comes too near to its limit to be told, 4.3 s found against 5 s: the worst case over the tolerances is searched for, not proved, and a quarter of what the tolerances do may lie beyond what was found. Narrower tolerances decide it.',
     });
   });
 

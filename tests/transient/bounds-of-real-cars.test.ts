@@ -156,7 +156,7 @@ describe('a constant-power load at rest', () => {
       if (segment === undefined || typeof voltage !== 'object' || typeof current !== 'object')
         throw new Error('no value');
       const elapsed = time - segment.start;
-      // The load's current is followed to 1e-8.
+      // The load is followed to 1e-9 of its power.
       expect(voltage.at(elapsed) * current.at(elapsed)).toBeCloseTo(2000, 3);
     }
   });

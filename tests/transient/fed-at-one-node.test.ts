@@ -48,9 +48,9 @@ describe('capacitors that are fed at one node', () => {
     }
   });
 
-  it('are told from those that a source pulls both ways, where one does fall below 0', () => {
+  it.each([1, 0])('are told from those that a source of %d Ω pulls both ways, where one does fall below 0', (ohms) => {
     const elements = [
-      accumulator('pack', 'p', 'm', 400, 1),
+      accumulator('pack', 'p', 'm', 400, ohms),
       resistor('feed', 'p', 'a', 100),
       resistor('return', 'm', 'g', 50),
       resistor('astray', 'm', 'b', 100),

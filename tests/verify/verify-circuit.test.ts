@@ -129,7 +129,7 @@ describe('accuracy', { timeout: 120_000 }, () => {
   };
 
   it('is stated where a load of constant power is followed, and nowhere else', () => {
-    expect(withLoad({ power: '2 W', startsAbove: 200 })?.provenance.accuracy).toBe(1e-8);
+    expect(withLoad({ power: '2 W', startsAbove: 200 })?.provenance.accuracy).toBe(2e-8);
     expect(withLoad({ current: '2 mA' })?.provenance).not.toHaveProperty('accuracy');
   });
 });

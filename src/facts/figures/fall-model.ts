@@ -174,8 +174,6 @@ export class FallModel {
     return off !== undefined && off <= SAME_VOLTAGE * this.setting.startVoltage(this.setting.box.nominal);
   }
 
-  // ---------------------------------------------------------------- heat
-
   /** Where bounds are known anyway. Of several capacitors: more is stored, and the resistor takes more of it the smaller it is. */
   protected likelyHeat(element: CompiledElement, index: number): Direction {
     if (this.setting.releaseRole(index) !== undefined) return this.likelyLater(index);

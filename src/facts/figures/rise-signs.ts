@@ -2,7 +2,7 @@ import { type Box, highestOf } from '../../transient/box.js';
 import { type CompiledCircuit, type CompiledElement, Mode, type Modes } from '../../transient/compiled-circuit.js';
 import { fedAtOneNode } from '../../transient/fed-at-one-node.js';
 import { type Lump, lump } from '../../transient/lump.js';
-import { type Directions, NetworkSigns, type Pair } from '../../transient/network-signs.js';
+import { type Directions, NetworkSigns, opposite, type Pair } from '../../transient/network-signs.js';
 import { OneState } from '../../transient/one-state.js';
 import { type Chain, oneVoltage } from '../../transient/one-voltage.js';
 import { plainLoads } from '../../transient/plain-loads.js';
@@ -20,6 +20,7 @@ export class RiseSigns {
   private readonly closing: () => OneState | undefined;
   private readonly ended: () => NetworkSigns | undefined;
   private readonly together: () => Lump | undefined;
+  private readonly roughEnd: () => NetworkSigns | undefined;
   private readonly wakeful: () => boolean;
   private readonly plainly: () => boolean;
   private readonly summed: () => boolean;
@@ -45,6 +46,7 @@ export class RiseSigns {
     this.summed = lazily(() => oneVoltage(compiled, modes, chain, link));
     this.summedAfter = lazily(() => this.summed() && oneVoltage(compiled, after, chain, link));
     this.plainly = lazily(() => plainLoads(compiled, modes));
+    this.roughEnd = lazily(() => (empty ? NetworkSigns.of({ ...question, instant: 'end', loads: 'any' }) : undefined));
     this.wakeful = lazily(() => this.loadsAreLeaks());
     this.ended = lazily(() => (empty ? NetworkSigns.of({ ...question, instant: 'end' }) : undefined));
     this.together = lazily(() => {
@@ -77,6 +79,20 @@ export class RiseSigns {
   /** Signs taken as if every load were a resistance, where that is not proved: they show where to look. */
   get likely(): OneState | undefined {
     return this.one === undefined ? this.rough() : undefined;
+  }
+
+  /** Likewise of the end of a rise, whatever the capacitors. */
+  likelySteadyVoltage(link: Pair): Directions | undefined {
+    return (this.likely ?? this.roughEnd())?.steadyVoltage(link);
+  }
+
+  /** Likewise of the time to a ratio: several capacitors take the longer the more there is to fill, and the less is left in the end. */
+  likelyTimeToReach(link: Pair, ratio: number, box: Box): Directions | undefined {
+    const one = this.likely ?? this.lumped?.state;
+    if (one !== undefined) return one.timeToReach(link, ratio, box);
+    const steady = this.roughEnd()?.steadyVoltage(link);
+    if (steady === undefined) return undefined;
+    return (index) => (this.compiled.parameters[index]?.field === 'capacitance' ? 1 : opposite(steady(index)));
   }
 
   /** The state after the last relays have closed. */

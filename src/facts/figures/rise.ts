@@ -50,7 +50,7 @@ export class RiseFacts extends RiseBounds implements Rise {
     return this.figure('steadyRatio', ({ link }) =>
       this.bounded((values) => this.run(values).steadyRatio(), {
         direction: this.ratio(this.signs?.steadyVoltage(link), 1),
-        likely: this.likelyRatio(this.signs?.likely?.steadyVoltage(link), 1),
+        likely: this.likelyRatio(this.signs?.likelySteadyVoltage(link), 1),
         inner: (index) => this.turnsIn(index),
         // A steady voltage of a linear network is a Möbius function of each resistance, and linear in each source.
         oneWay: this.signs?.scales,
@@ -65,10 +65,10 @@ export class RiseFacts extends RiseBounds implements Rise {
   /** s to any ratio of the open-circuit voltage. */
   timeTo(ratio: number): TimeFigure {
     const figure = this.figure(`timeTo ${ratio.toString()}`, ({ link }) => {
-      const { rising, likely, lumped } = this.signs ?? {};
+      const { rising } = this.signs ?? {};
       const dependence: Dependence = {
         direction: this.ratio(rising?.timeToReach(link, ratio, this.box), -1),
-        likely: this.likelyRatio((likely ?? lumped?.state)?.timeToReach(link, ratio, this.box), -1),
+        likely: this.likelyRatio(this.signs?.likelyTimeToReach(link, ratio, this.box), -1),
         inner: (index) => this.turnsIn(index),
         outer: (end) => this.roughTime(ratio, end),
       };

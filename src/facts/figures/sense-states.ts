@@ -88,16 +88,18 @@ function timeToExceed(sensed: readonly Piece[], against: readonly Piece[], share
   for (const [position, { start, end, signal }] of sensed.entries()) {
     const other = against[position]?.signal;
     if (signal === undefined || other === undefined) continue;
-    const difference = upright(signal).plus(upright(other), -share);
-    const first = firstAtOrAbove(difference, 0, end - start, scale);
+    const duration = end - start;
+    const difference = upright(signal, duration).plus(upright(other, duration), -share);
+    const first = firstAtOrAbove(difference, 0, duration, scale);
     if (first !== undefined) return start + first;
   }
   return Infinity;
 }
 
-/** Positive where it ends, whichever way round the leads are. */
-function upright(signal: ExponentialSum): ExponentialSum {
-  return signal.limit() < 0 ? signal.times(-1) : signal;
+/** Positive at the end of its time, whichever way round the leads are. */
+function upright(signal: ExponentialSum, duration: number): ExponentialSum {
+  const last = duration === Infinity ? signal.limit() : signal.at(duration);
+  return last < 0 ? signal.times(-1) : signal;
 }
 
 function limitOf(pieces: readonly Piece[]): number | null {

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { readCircuit } from '../../../src/circuit/index.js';
 import { createFacts } from '../../../src/facts/create-facts.js';
@@ -82,4 +83,54 @@ it('finds the slowest rise inside the range of the pack: a higher voltage wakes 
   expect(seconds(410)).toBeGreaterThan(seconds(420));
   expect(timeToThreshold.max! / slowest).toBeCloseTo(1, 6);
   expect(timeToThreshold.min! / Math.min(...all)).toBeCloseTo(1, 6);
+});
+
+/** An example car with fields of its elements replaced, and more elements. */
+function example(id: string, changes: Readonly<Record<string, object>>, more: readonly object[]): Facts {
+  const file = new URL(`../../../openapi/examples/${id}.json`, import.meta.url);
+  const { circuit, ruleset } = (
+    JSON.parse(readFileSync(file, 'utf8')) as {
+      readonly request: {
+        readonly circuit: { readonly elements: ReadonlyArray<{ readonly id: string }> };
+        readonly ruleset: string;
+      };
+    }
+  ).request;
+  const elements = [...circuit.elements.map((each) => ({ ...each, ...changes[each.id] })), ...more];
+  const reading = readCircuit({ ...circuit, elements }, '#/circuit');
+  if ('faults' in reading) throw new Error(JSON.stringify(reading.faults));
+  return createFacts(reading.circuit, rulesetById(ruleset)!.conditions);
+}
+
+it('sees that a load stops the rise in the middle of the pack’s range only: below it sleeps until the end, above it is fed', () => {
+  // Steady, the awake load needs v·(V − v)/R = P; at 355 V behind 150 Ω 20 W leave 346 V, but at 314 V 300 V come before 95 %.
+  const pack = { voltage: { min: 288, nominal: 355.2, max: 403.2 } };
+  const load = { id: 'conv', kind: 'load', nodes: ['lp', 'ln'], zone: 'vehicle', power: '20 W', startsAbove: 300 };
+  const resistor = { resistance: { nominal: 150, tolerance: 0.05 } };
+  const facts = example('sound-permanent-discharge', { pack, 'precharge-resistor': resistor }, [load]);
+  const { timeToThreshold } = facts.rise;
+  expect(timeToThreshold.reached).toBe('sometimes');
+  expect(timeToThreshold.min).toBeLessThanOrEqual(timeToThreshold.nominal!);
+});
+
+it('does not call a comparison deceived by a link that a load pulls down beside it', () => {
+  const load = { id: 'x', kind: 'load', nodes: ['lp', 'ln'], zone: 'vehicle', power: '60 W', startsAbove: 300 };
+  const { senseStates } = example('too-gentle-precharge', {}, [load]);
+  expect(senseStates.filter(({ deceived }) => deceived)).toEqual([]);
+});
+
+it('computes a rise whose capacitors hang on both sides of a pack without resistance', () => {
+  const between = (id: string, nodes: string[], resistance: string) => ({
+    id,
+    kind: 'resistor',
+    nodes,
+    zone: 'vehicle',
+    resistance,
+  });
+  const { rise } = example('sound-rear-pack', { pack: { resistance: undefined } }, [
+    between('astray', ['bn', 'q'], '100 Ω'),
+    between('cable', ['lp', 'q'], '10 kΩ'),
+    { id: 'c2', kind: 'capacitor', nodes: ['q', 'ln'], zone: 'vehicle', capacitance: '10 µF' },
+  ]);
+  expect(rise.timeToThreshold.reason).toBeUndefined();
 });
