@@ -72,6 +72,18 @@ describe('a large call', { timeout: 120_000 }, () => {
     expect(one?.json().errors[0].code).toBe('ideal-loop');
   });
 
+  it('that fills its thread’s memory is too costly, which is no fault of the service, and the next is answered', async () => {
+    const app = await service({ threads: 1, workerFile: STUB, callSeconds: 60 });
+    const hoarding = { ...large, circuit: { ...large.circuit, title: 'hoard' } };
+    const answer = await post(app, '/v1/verify', hoarding);
+    expect(answer.statusCode).toBe(422);
+    expect(answer.json()).toMatchObject({
+      code: 'too-costly',
+      detail: expect.stringMatching(/more memory .* was ended\./),
+    });
+    expect((await post(app, '/v1/verify', large)).body).toBe('by a thread');
+  });
+
   it('does not keep others waiting, and starts no thread where it is small', async () => {
     const app = await service({ threads: 1, workerFile: STUB, callSeconds: 60 });
     const small = requestExamples['verifyCircuit']?.['smallCar']?.value as object;

@@ -1,7 +1,7 @@
 /**
  * A worker for tests of the pool: each item's answer says what it held, at once. An item that holds `loop` never comes
  * to an end, one that holds `die` takes its thread with it, one that holds `long` has an answer of 10 kB. A call is told by
- * the title of its circuit in the same way.
+ * the title of its circuit in the same way; `hoard` fills its thread's heap.
  */
 export default function work({ items, progress }) {
   const begun = progress === undefined ? undefined : new Int32Array(progress);
@@ -26,5 +26,6 @@ export function runCall({ body, progress }) {
   Atomics.add(new Int32Array(progress), 0, 1);
   while (body.circuit.title === 'loop');
   if (body.circuit.title === 'die') process.exit(1);
+  for (const kept = []; body.circuit.title === 'hoard'; ) kept.push(new Array(1e5).fill(kept.length));
   return { text: 'by a thread' };
 }

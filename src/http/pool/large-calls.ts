@@ -58,14 +58,21 @@ export class LargeCalls {
       const { code, detail, options } = result.problem;
       throw new HttpProblem(code, detail, options);
     } catch (error) {
-      if (!watch.signal.aborted) throw error;
-      const sentences = [
-        `The computation took more than ${this.options.seconds} s and was ended.`,
-        ...question.costly(),
-      ];
-      throw new HttpProblem('call-timeout', sentences.join(' '));
+      const costly = (code: 'call-timeout' | 'too-costly', what: string) =>
+        new HttpProblem(code, [what, ...question.costly()].join(' '));
+      if (watch.signal.aborted)
+        throw costly('call-timeout', `The computation took more than ${this.options.seconds} s and was ended.`);
+      // A thread that dies of what it was asked dies of the same again.
+      if (isOutOfMemory(error))
+        throw costly('too-costly', 'The computation needs more memory than one call may have, and was ended.');
+      throw error;
     } finally {
       watch.stop();
     }
   }
+}
+
+/** What Node calls the end of a thread whose heap is full. */
+function isOutOfMemory(error: unknown): boolean {
+  return error instanceof Error && 'code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY';
 }
