@@ -58,6 +58,20 @@ const cables = (count: number, tolerance: number) =>
   ]);
 const load = (more: Element) => [part('load', 'added', ['lp', 'ln'], more)];
 
+/** Resistors between each two of some nodes: a graph in which nothing is proved of a direction. */
+function mesh(nodes: readonly string[]): Element[] {
+  return nodes.flatMap((a, i) =>
+    nodes.slice(i + 1).map((b, k) => ({
+      id: `mesh-${String(i)}-${String(k)}`,
+      kind: 'resistor',
+      role: 'other',
+      nodes: [a, b],
+      zone: 'vehicle',
+      resistance: { nominal: 10_000 * (1 + i + k), tolerance: 0.2 },
+    })),
+  );
+}
+
 /** A sound car with more in it. */
 const circuits: readonly (readonly [string, readonly Element[]])[] = [
   ['as it is', []],
@@ -72,6 +86,8 @@ const circuits: readonly (readonly [string, readonly Element[]])[] = [
   ['four of them', cables(4, 0.1)],
   ['eleven of them', cables(11, 0.1)],
   ['eleven exact ones', cables(11, 0)],
+  ['a mesh of six resistors', mesh(['lp', 'ln', 'cp', 'f'])],
+  ['a mesh of fifteen', mesh(['lp', 'ln', 'cp', 'f', 'q', 'bn'])],
   ['a load of constant resistance', load({ resistance: 100_000 })],
   ['a load of constant current', load({ current: 0.005 })],
   ['a load that starts and stops', load({ current: 0.02, startsAbove: 300, stopsBelow: 200 })],
@@ -124,6 +140,7 @@ describe('the expected work', { timeout: 120_000 }, () => {
     expect(small(load({ resistance: 100_000 }))).toBe(true);
     expect(small(row(170, 0))).toBe(false);
     expect(small(cables(11, 0))).toBe(false);
+    expect(small(mesh(['lp', 'ln', 'cp', 'f']))).toBe(false);
     expect(small(load({ power: 60, startsAbove: 300 }))).toBe(false);
   });
 
