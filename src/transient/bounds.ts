@@ -1,6 +1,6 @@
 import type { Box, Uncertain } from './box.js';
 import type { Values } from './compiled-circuit.js';
-import { bestCorner, type Found, search, SeenFigure, singleEffects, sweep } from './search-corners.js';
+import { bestCorner, type Found, isBeyond, search, SeenFigure, singleEffects } from './search-corners.js';
 
 /** What is proved of a figure's dependence on one parameter over the whole box: rises, falls, does not depend, or not proved. */
 export type Direction = 1 | -1 | 0 | undefined;
@@ -150,22 +150,21 @@ class Corners {
     const wanted = end === 'max' ? 1 : -1;
     const outer = this.proved ? undefined : this.outer(end);
     const bound = outer === undefined || Number.isNaN(outer) ? undefined : outer;
-    const found = this.found(wanted, true, bound);
-    if (this.proved) return { ...found, gap: 0, found: found.value };
-    if (bound === undefined) return { ...found, gap: null, found: found.value };
-    const value = end === 'max' ? Math.max(bound, found.value) : Math.min(bound, found.value);
-    const gap = value === found.value ? 0 : Math.abs(value - found.value);
-    return { value, gap, values: found.values, found: found.value };
+    return this.ended(this.found(wanted, true, bound), wanted, bound);
   }
 
   /** An end, or what was seen beyond it on the way to either: every value asked for occurs. */
-  seen(end: 'min' | 'max', { value, gap, values, found }: End): End {
+  seen(end: 'min' | 'max', answered: End): End {
     const wanted = end === 'max' ? 1 : -1;
     const best = this.remembered?.best(wanted);
-    if (best === undefined || wanted * best.value <= wanted * found) return { value, gap, values, found };
-    const outermost = wanted * best.value > wanted * value ? best.value : value;
-    const open = outermost === best.value ? 0 : Math.abs(outermost - best.value);
-    return { value: outermost, gap: gap === null ? null : open, values: best.values, found: best.value };
+    if (best === undefined || !isBeyond(best.value, answered.found, wanted)) return answered;
+    return this.ended(best, wanted, answered.gap === null ? undefined : answered.value);
+  }
+
+  private ended(found: Found, wanted: 1 | -1, bound: number | undefined): End {
+    const value = bound !== undefined && isBeyond(bound, found.value, wanted) ? bound : found.value;
+    const open = value === found.value ? 0 : Math.abs(value - found.value);
+    return { value, gap: this.proved || bound !== undefined ? open : null, values: found.values, found: found.value };
   }
 
   /**
@@ -189,13 +188,14 @@ class Corners {
     const ranked = free.toSorted((x, y) => Math.abs(effect(y)) - Math.abs(effect(x)) || x.index - y.index);
     const major = ranked.filter((parameter) => Math.abs(effect(parameter)) >= MINOR * largest).slice(0, MOST_SEARCHED);
     const minor = ranked.filter((parameter) => !major.includes(parameter));
+    const { figure, inner } = this;
     const from = (corner: Values): Found => {
-      const start = { value: this.figure(corner), values: corner };
+      const start = { value: figure(corner), values: corner };
       if (isClose(start)) return start;
-      const found = search(start, major, this.figure, wanted, this.inner);
+      const found = search(start, { free: major, figure, wanted, inner });
       // What does next to nothing at the nominal values may do much at a corner: two equal packs exchange nothing, unequal ones do.
-      const flipped = sweep(found, minor, this.figure, wanted, () => false);
-      return flipped === found ? found : search(flipped, major, this.figure, wanted, this.inner);
+      const flipped = search(found, { free: minor, figure, wanted, rounds: 1 });
+      return flipped === found ? found : search(flipped, { free: major, figure, wanted, inner });
     };
     const near = from(values);
     if (major.length < 2 || isClose(near)) return near;
@@ -203,6 +203,6 @@ class Corners {
     const across = values.slice();
     for (const { index, low, high } of major) across[index] = values[index] === low ? high : low;
     const far = from(across);
-    return wanted * far.value > wanted * near.value ? far : near;
+    return isBeyond(far.value, near.value, wanted) ? far : near;
   }
 }

@@ -1,3 +1,5 @@
+import { insertInOrder } from './insert-in-order.js';
+
 /** One purely resistive node leaving the network: which nodes it leaves joined, by edge number. */
 export interface EliminationStep {
   readonly node: number;
@@ -41,8 +43,8 @@ export class Elimination {
       if (known >= 0) return known;
       this.edgeOf[a * size + b] = count;
       this.edgeOf[b * size + a] = count;
-      insert(around[a] as number[], b);
-      insert(around[b] as number[], a);
+      insertInOrder(around[a] as number[], b);
+      insertInOrder(around[b] as number[], a);
       count += 1;
       return count - 1;
     };
@@ -87,14 +89,6 @@ export class Elimination {
 
 function sizeOf(around: ReadonlyArray<readonly number[]>, node: number | undefined): number {
   return around[node ?? -1]?.length ?? 0;
-}
-
-/** Puts a number into a list in order of size: a sort of each list would allocate more than all the rest of a plan. */
-function insert(list: number[], value: number): void {
-  let at = list.length;
-  list.push(value);
-  for (; at > 0 && (list[at - 1] as number) > value; at -= 1) list[at] = list[at - 1] as number;
-  list[at] = value;
 }
 
 /** Takes a number out of a list; the others keep their order. */

@@ -1,3 +1,5 @@
+import { insertInOrder } from './insert-in-order.js';
+
 /** Spread of the points below which the Taylor series is summed; above it the recursion loses at most a digit. */
 const SERIES_SPREAD = 1.5;
 
@@ -12,19 +14,9 @@ const SERIES_SPREAD = 1.5;
  * Source: C. de Boor, "Divided differences", Surveys in Approximation Theory 1 (2005), recurrence and Leibniz formula.
  */
 export function expDividedDifference(points: readonly number[]): number {
-  return ofSorted(inOrder(points), 0, points.length - 1);
-}
-
-/** By insertion: a handful of points, and a sort with a comparison allocates more than all the rest. */
-function inOrder(points: readonly number[]): number[] {
-  const sorted = points.slice();
-  for (let k = 1; k < sorted.length; k += 1) {
-    const point = sorted[k] as number;
-    let at = k;
-    for (; at > 0 && (sorted[at - 1] as number) > point; at -= 1) sorted[at] = sorted[at - 1] as number;
-    sorted[at] = point;
-  }
-  return sorted;
+  const sorted: number[] = [];
+  for (const point of points) insertInOrder(sorted, point);
+  return ofSorted(sorted, 0, sorted.length - 1);
 }
 
 function ofSorted(x: readonly number[], first: number, last: number): number {

@@ -1,5 +1,6 @@
 import { drivenMode } from './exponential-sum.js';
 import { FADINGS } from './power-current.js';
+import { ratesApart } from './rates-apart.js';
 import type { Row } from './row.js';
 import type { StateSolution } from './state-solution.js';
 
@@ -77,34 +78,34 @@ export class PortResponses {
   /**
    * V across `to` at an instant for 1 A through `from` of each term in turn: constant, then at 1, 2, 3 … times a rate.
    * @param z e^(−rate·time)
+   * @param terms how many of them
    */
-  drivenBy(from: number, to: number, time: number, z: number, rate: number): number[] {
+  drivenBy(from: number, to: number, time: number, z: number, rate: number, terms = FADINGS + 1): number[] {
     const { rates, drive } = this.solution;
     const n = rates.length;
     const row = this.rows[to] as Row;
     const channel = this.channels[from] as number;
     const direct = row[2 * n + channel] as number;
-    const volts = new Array<number>(FADINGS + 1).fill(direct);
-    for (let k = 1, power = z; k <= FADINGS; k += 1, power *= z) volts[k] = direct * power;
+    const volts = new Array<number>(terms).fill(direct);
+    for (let k = 1, power = z; k < terms; k += 1, power *= z) volts[k] = direct * power;
     for (let i = 0; i < n; i += 1) {
       const push = (row[i] as number) * (drive[channel * n + i] as number);
       if (push === 0) continue;
       const mode = rates[i] as number;
       const faded = fade(mode, time);
-      for (let k = 0, power = 1; k <= FADINGS; k += 1, power *= z) {
+      for (let k = 0, power = 1; k < terms; k += 1, power *= z) {
         const fading = k * rate;
         // Far apart the response is a plain difference; its like costs two exponentials more.
-        const apart = Math.abs(mode - fading) > APART * Math.max(mode, fading);
-        const shape = apart ? (power - faded) / (mode - fading) : response(mode, fading, time);
+        const shape = ratesApart(mode, fading) ? (power - faded) / (mode - fading) : response(mode, fading, time);
         volts[k] = (volts[k] as number) + push * shape;
       }
     }
     return volts;
   }
 
-  /** V across `to` so long after a constant current of 1 A through `from` has begun; Infinity: in the end. */
-  resistance(from: number, to: number, time: number): number {
-    return this.drivenBy(from, to, time, 0, 1)[0] as number;
+  /** V across each port, at [to][from], so long after a constant current of 1 A through each has begun; Infinity: in the end. */
+  resistances(time: number): number[][] {
+    return this.ports.map((_, to) => this.ports.map((__, from) => this.drivenBy(from, to, time, 0, 1, 1)[0] as number));
   }
 
   /** 1/s, the slowest that any port shows; 0: none fades. */
@@ -117,9 +118,6 @@ export class PortResponses {
     return slowest === Infinity ? 0 : slowest;
   }
 }
-
-/** Relative distance of two rates from which on the difference of their exponentials keeps its digits. */
-const APART = 0.5;
 
 function fade(rate: number, time: number): number {
   return rate === 0 ? 1 : Math.exp(-rate * time);

@@ -41,7 +41,7 @@ export function powerStep(
   length: number,
 ): PowerStep | undefined {
   const responses = PortResponses.of(solve(probes(ports)), ports);
-  const now = responses && balanced(ports, responses, 0);
+  const now = responses && balanced(ports, responses.idle(0), responses.resistances(0));
   if (responses === undefined || now === undefined) return undefined;
   const settling = settlingRate(ports, responses, now, length);
   if (settling !== undefined) {
@@ -76,12 +76,15 @@ function probes(ports: readonly Port[]): Map<number, PowerCurrent> {
   );
 }
 
-/** V of each port at an instant with constant currents that draw each power then. */
-function balanced(ports: readonly Port[], responses: PortResponses, time: number): number[] | undefined {
-  const effect = ports.map((_, to) => ports.map((__, from) => responses.resistance(from, to, time)));
+/** V of each port at which constant currents draw each power. */
+function balanced(
+  ports: readonly Port[],
+  idle: readonly number[],
+  resistances: readonly (readonly number[])[],
+): number[] | undefined {
   return powerBalance(
-    responses.idle(time),
-    effect,
+    idle,
+    resistances,
     ports.map(({ power }) => power),
   );
 }
@@ -97,16 +100,17 @@ function settlingRate(
   now: readonly number[],
   length: number,
 ): number | undefined {
-  const ends = balanced(ports, responses, Infinity);
+  const resistances = responses.resistances(Infinity);
+  const ends = balanced(ports, responses.idle(Infinity), resistances);
   if (ends === undefined) return undefined;
   let slowing = 0;
-  ports.forEach((_, to) => {
-    const row = ports.reduce((sum, { power }, from) => {
-      const volts = Math.abs(responses.resistance(from, to, Infinity));
-      return sum + (volts * power) / (ends[from] as number) ** 2;
+  for (const row of resistances) {
+    const share = row.reduce((sum, volts, from) => {
+      const { power } = ports[from] as Port;
+      return sum + (Math.abs(volts) * power) / (ends[from] as number) ** 2;
     }, 0);
-    slowing = Math.max(slowing, row);
-  });
+    slowing = Math.max(slowing, share);
+  }
   const rate = responses.slowest * (1 - slowing);
   if (!(rate > 0)) return undefined;
   const near = ends.every((end, p) => Math.abs((now[p] as number) - end) <= NEAR * end);

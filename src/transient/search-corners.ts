@@ -29,7 +29,7 @@ export class SeenFigure {
   take(value: number, values: Values): void {
     for (const wanted of [1, -1] as const) {
       const known = this.ends.get(wanted);
-      if (known === undefined || wanted * value > wanted * known.value)
+      if (known === undefined || isBeyond(value, known.value, wanted))
         this.ends.set(wanted, { value, values: values.slice() });
     }
   }
@@ -75,54 +75,52 @@ export function bestCorner(
     const { index, low, high } = free[31 - Math.clz32(count & -count)] as Uncertain;
     start[index] = start[index] === low ? high : low;
     const value = figure(start);
-    if (wanted === 1 ? value > best.value : value < best.value) best = { value, values: start.slice() };
+    if (isBeyond(value, best.value, wanted)) best = { value, values: start.slice() };
   }
   return best;
 }
 
-export function search(
-  start: Found,
-  free: readonly Uncertain[],
-  figure: (values: Values) => number,
-  wanted: 1 | -1,
-  inner: (index: number) => boolean,
-): Found {
-  let best = start;
-  for (let round = 0; round < SWEEPS; round += 1) {
-    const next = sweep(best, free, figure, wanted, inner);
-    if (next === best) break;
-    best = next;
-  }
-  return best;
+/** What is searched, and how. */
+export interface Search {
+  readonly free: readonly Uncertain[];
+  readonly figure: (values: Values) => number;
+  readonly wanted: 1 | -1;
+  /** True where points inside a parameter's range are tried, too. */
+  readonly inner?: (index: number) => boolean;
+  /** How often each parameter has its turn, at most. */
+  readonly rounds?: number;
 }
 
-/** Each parameter once to its other end, or inside its range, where that helps; what was given where nothing does. */
-export function sweep(
-  start: Found,
-  free: readonly Uncertain[],
-  figure: (values: Values) => number,
-  wanted: 1 | -1,
-  inner: (index: number) => boolean,
-): Found {
+/** Each parameter in turn to its other end, or inside its range, where that helps and as long as any does; what was given where none does. */
+export function search(start: Found, { free, figure, wanted, inner, rounds = SWEEPS }: Search): Found {
   let best = start;
   const consider = (values: Values): boolean => {
     const value = figure(values);
-    if (!(wanted === 1 ? value > best.value : value < best.value)) return false;
+    if (!isBeyond(value, best.value, wanted)) return false;
     best = { value, values: values.slice() };
     return true;
   };
-  for (const parameter of free) {
-    const here = best.values[parameter.index] as number;
-    const trial = best.values.slice();
-    trial[parameter.index] = here === parameter.low ? parameter.high : parameter.low;
-    consider(trial);
-    if (inner(parameter.index)) inside(best.values, parameter, consider);
+  for (let round = 0; round < rounds; round += 1) {
+    const before = best;
+    for (const parameter of free) {
+      const here = best.values[parameter.index] as number;
+      const trial = best.values.slice();
+      trial[parameter.index] = here === parameter.low ? parameter.high : parameter.low;
+      consider(trial);
+      if (inner?.(parameter.index) === true) inside(best.values, parameter, consider);
+    }
+    if (best === before) break;
   }
   return best;
 }
 
+/** Whether a value lies further out than another, up (1) or down (−1). */
+export function isBeyond(value: number, than: number, wanted: 1 | -1): boolean {
+  return wanted === 1 ? value > than : value < than;
+}
+
 /** Inner points of one range, then halving steps around the best of them. */
-function inside(from: Values, parameter: Uncertain, consider: (values: Values) => boolean): boolean {
+function inside(from: Values, parameter: Uncertain, consider: (values: Values) => boolean): void {
   const width = parameter.high - parameter.low;
   const trial = from.slice();
   const start = from[parameter.index] as number;
@@ -135,11 +133,10 @@ function inside(from: Values, parameter: Uncertain, consider: (values: Values) =
   // A summit next to the end where the search stands shows as a slope that leads away from it.
   attempt(start + (start > parameter.low + width / 2 ? -NEXT : NEXT) * width);
   for (const fraction of INNER) attempt(parameter.low + fraction * width);
-  if (best === start) return false;
+  if (best === start) return;
   for (let step = width / 8; step > width * 1e-7; step /= 2) {
     const around = best;
     attempt(around - step);
     attempt(around + step);
   }
-  return true;
 }

@@ -1,4 +1,5 @@
 import { ExponentialSum } from './exponential-sum.js';
+import { ratesApart } from './rates-apart.js';
 import type { Row } from './row.js';
 
 /** What a row's shares are shares of. */
@@ -12,9 +13,6 @@ export interface ModeCourses {
   /** 1/s of each channel; channel 0 is constant. */
   readonly channelRates: readonly number[];
 }
-
-/** Relative distance of a drive's rate from a mode's from which on their response is no difference of nearly equal terms. */
-const APART = 0.5;
 
 const NONE: readonly number[] = [];
 const CONSTANT: readonly number[] = [0];
@@ -87,7 +85,7 @@ class Terms {
   driven(mode: number, drive: number, coefficient: number): void {
     if (coefficient === 0) return;
     // Far apart the driven mode is two exponentials; the one of the drive may then cancel with its like.
-    if (drive !== 0 && Math.abs(mode - drive) > APART * Math.max(Math.abs(mode), Math.abs(drive))) {
+    if (drive !== 0 && ratesApart(mode, drive)) {
       this.plain(drive, coefficient / (mode - drive));
       this.plain(mode, -coefficient / (mode - drive));
       return;
