@@ -3,7 +3,8 @@ import { accuracyOf } from '../transient/accuracy.js';
 import { boundsOf } from '../transient/bounds.js';
 import { compileCircuit } from '../transient/compiled-circuit.js';
 import type { Conditions } from './conditions.js';
-import type { Facts, SeparationState, VariedFacts } from './facts.js';
+import type { Facts, PartRange, SeparationState, VariedFacts } from './facts.js';
+import type { Figure } from './figure.js';
 import { assumptionsOf } from './figures/assumptions.js';
 import { chargedShares } from './figures/charged-shares.js';
 import { coastingFalls } from './figures/coasting-falls.js';
@@ -28,118 +29,158 @@ import { topology } from './topology/topology.js';
 
 /** All facts of a circuit under a ruleset's conditions. Nothing is computed before it is read, and nothing twice. */
 export function createFacts(circuit: ResolvedCircuit, conditions: Conditions): Facts {
-  const parts = lazily(() => topology(circuit, conditions));
-  const sequence = lazily(() => judgedSequence(circuit, parts(), conditions));
-  const state = lazily(() => riseState(circuit, parts(), sequence().steps));
-  const compiled = lazily(() => compileCircuit(circuit));
-  const chain = lazily(() => accumulatorChain(compiled(), parts()));
-  const charged = lazily(() => {
-    if (sequence().source === 'default') return [state()];
-    const usual = defaultSequence(circuit, parts(), conditions, { release: false });
-    return [state(), riseState(circuit, parts(), usual)];
-  });
-  const shares = lazily(() => chargedShares(compiled(), charged(), chain()));
-  const states = lazily(() => separationStates(circuit, parts()));
-  const rise = lazily(() => new RiseFacts(circuit, parts(), conditions, state()));
-  const setting = lazily(() => new FallSetting(circuit, parts(), conditions, shares()));
-  const falls = lazily(() => states().map((each) => new FallFacts(setting(), each)));
-  const coasting = lazily(() => coastingFalls(falls()));
-  const closure = lazily(() => lastClosure(circuit, parts(), conditions, sequence().steps, rise()));
-  const voltage = lazily(() => {
-    if (chain().length === 0) return noFigure('no-path');
-    const box = circuitBox(compiled(), conditions);
-    const names = compiled().parameters.map((parameter) => nameOf(parameter, 'accumulator'));
-    const direction = (index: number): 1 | -1 | 0 => chain().find((each) => each.index === index)?.sign ?? 0;
-    return figureOf(
-      box,
-      boundsOf(box, (values) => openCircuitVoltage(chain(), values), { direction }),
-      names,
-      direction,
-    );
-  });
-  const ways = lazily(() => exits(circuit, parts(), conditions));
-  const exposed = lazily(() => exposures(circuit, conditions));
-  const past = lazily(() => pathsPastDisconnect(circuit, conditions));
-  const sensed = lazily(() => senseStates(circuit, parts(), conditions, state(), states()));
-  const points = lazily(() => measuringPointStates(circuit, parts(), conditions, shares(), states()));
-  const assumptions = lazily(() => assumptionsOf(circuit, conditions));
-  return {
-    circuit,
-    conditions,
-    get topology() {
-      return parts();
-    },
-    get sequence() {
-      return sequence();
-    },
-    get openCircuitVoltage() {
-      return voltage();
-    },
-    get rise() {
-      return rise();
-    },
-    get falls() {
-      return falls();
-    },
-    get coasting() {
-      return coasting();
-    },
-    get lastClosure() {
-      return closure();
-    },
-    get exits() {
-      return ways();
-    },
-    get exposures() {
-      return exposed();
-    },
-    get pathsPastDisconnect() {
-      return past();
-    },
-    get senseStates() {
-      return sensed();
-    },
-    get measuringPointStates() {
-      return points();
-    },
-    get accuracy() {
-      return Math.max(rise().accuracy, accuracyOf(setting().compiled));
-    },
-    get assumptions() {
-      return assumptions();
-    },
-    vary: (id, value, only) => varied(rise, setting, states).vary(id, value, only),
-    at: (shares) =>
-      varied(
-        lazily(() => rise().at(shares)),
-        lazily(() => setting().at(shares)),
-        states,
-      ),
-    withValue: (id, value) => createFacts(withValue(circuit, id, value), conditions),
-  };
+  return new CircuitFacts(circuit, conditions);
 }
 
-/** Facts of the same graph at other values. */
-function varied(
-  rise: () => RiseFacts,
-  setting: () => FallSetting,
-  states: () => readonly SeparationState[],
-): VariedFacts {
-  const falls = lazily(() => states().map((each) => new FallFacts(setting(), each)));
-  return {
-    get rise() {
-      return rise();
-    },
-    get falls() {
-      return falls();
-    },
-    vary: (id, value, only) =>
-      varied(
-        lazily(() => rise().vary(id, value, only)),
-        lazily(() => setting().vary(id, value, only)),
-        states,
-      ),
-  };
+class CircuitFacts implements Facts {
+  constructor(
+    readonly circuit: ResolvedCircuit,
+    readonly conditions: Conditions,
+  ) {}
+
+  private readonly ofTopology = lazily(() => topology(this.circuit, this.conditions));
+  private readonly ofSequence = lazily(() => judgedSequence(this.circuit, this.topology, this.conditions));
+  private readonly state = lazily(() => riseState(this.circuit, this.topology, this.sequence.steps));
+  private readonly compiled = lazily(() => compileCircuit(this.circuit));
+  private readonly chain = lazily(() => accumulatorChain(this.compiled(), this.topology));
+  private readonly charged = lazily(() => {
+    if (this.sequence.source === 'default') return [this.state()];
+    const usual = defaultSequence(this.circuit, this.topology, this.conditions, { release: false });
+    return [this.state(), riseState(this.circuit, this.topology, usual)];
+  });
+  private readonly shares = lazily(() => chargedShares(this.compiled(), this.charged(), this.chain()));
+  private readonly states = lazily(() => separationStates(this.circuit, this.topology));
+  private readonly setting = lazily(() => new FallSetting(this.circuit, this.topology, this.conditions, this.shares()));
+  private readonly figures = new ValuedFacts(
+    lazily(() => new RiseFacts(this.circuit, this.topology, this.conditions, this.state())),
+    this.setting,
+    this.states,
+  );
+  private readonly ofCoasting = lazily(() => coastingFalls(this.figures.falls));
+  private readonly closure = lazily(() =>
+    lastClosure(this.circuit, this.topology, this.conditions, this.sequence.steps, this.figures.rise),
+  );
+  private readonly voltage = lazily(() => this.boundedVoltage());
+  private readonly ofExits = lazily(() => exits(this.circuit, this.topology, this.conditions));
+  private readonly ofExposures = lazily(() => exposures(this.circuit, this.conditions));
+  private readonly ofPathsPast = lazily(() => pathsPastDisconnect(this.circuit, this.conditions));
+  private readonly sensed = lazily(() =>
+    senseStates(this.circuit, this.topology, this.conditions, this.state(), this.states()),
+  );
+  private readonly points = lazily(() =>
+    measuringPointStates(this.circuit, this.topology, this.conditions, this.shares(), this.states()),
+  );
+  private readonly ofAssumptions = lazily(() => assumptionsOf(this.circuit, this.conditions));
+
+  get topology(): Facts['topology'] {
+    return this.ofTopology();
+  }
+
+  get sequence(): Facts['sequence'] {
+    return this.ofSequence();
+  }
+
+  get openCircuitVoltage(): Facts['openCircuitVoltage'] {
+    return this.voltage();
+  }
+
+  get rise(): Facts['rise'] {
+    return this.figures.rise;
+  }
+
+  get falls(): Facts['falls'] {
+    return this.figures.falls;
+  }
+
+  get coasting(): Facts['coasting'] {
+    return this.ofCoasting();
+  }
+
+  get lastClosure(): Facts['lastClosure'] {
+    return this.closure();
+  }
+
+  get exits(): Facts['exits'] {
+    return this.ofExits();
+  }
+
+  get exposures(): Facts['exposures'] {
+    return this.ofExposures();
+  }
+
+  get pathsPastDisconnect(): Facts['pathsPastDisconnect'] {
+    return this.ofPathsPast();
+  }
+
+  get senseStates(): Facts['senseStates'] {
+    return this.sensed();
+  }
+
+  get measuringPointStates(): Facts['measuringPointStates'] {
+    return this.points();
+  }
+
+  get accuracy(): number {
+    return Math.max(this.figures.rise.accuracy, accuracyOf(this.setting().compiled));
+  }
+
+  get assumptions(): Facts['assumptions'] {
+    return this.ofAssumptions();
+  }
+
+  vary(id: string, value: number | PartRange, only?: 'min' | 'max'): VariedFacts {
+    return this.figures.vary(id, value, only);
+  }
+
+  at(shares: Readonly<Record<string, number>>): VariedFacts {
+    return new ValuedFacts(
+      lazily(() => this.figures.rise.at(shares)),
+      lazily(() => this.setting().at(shares)),
+      this.states,
+    );
+  }
+
+  withValue(id: string, value: { readonly nominal: number; readonly tolerance: number }): Facts {
+    return createFacts(withValue(this.circuit, id, value), this.conditions);
+  }
+
+  private boundedVoltage(): Figure {
+    const compiled = this.compiled();
+    const chain = this.chain();
+    if (chain.length === 0) return noFigure('no-path');
+    const box = circuitBox(compiled, this.conditions);
+    const names = compiled.parameters.map((parameter) => nameOf(parameter, 'accumulator'));
+    const direction = (index: number): 1 | -1 | 0 => chain.find((each) => each.index === index)?.sign ?? 0;
+    const bounds = boundsOf(box, (values) => openCircuitVoltage(chain, values), { direction });
+    return figureOf(box, bounds, names, direction);
+  }
+}
+
+/** What depends on the values of a circuit whose graph is known. */
+class ValuedFacts implements VariedFacts {
+  constructor(
+    private readonly ofRise: () => RiseFacts,
+    private readonly setting: () => FallSetting,
+    private readonly states: () => readonly SeparationState[],
+  ) {}
+
+  private readonly ofFalls = lazily(() => this.states().map((each) => new FallFacts(this.setting(), each)));
+
+  get rise(): RiseFacts {
+    return this.ofRise();
+  }
+
+  get falls(): readonly FallFacts[] {
+    return this.ofFalls();
+  }
+
+  vary(id: string, value: number | PartRange, only?: 'min' | 'max'): ValuedFacts {
+    return new ValuedFacts(
+      lazily(() => this.rise.vary(id, value, only)),
+      lazily(() => this.setting().vary(id, value, only)),
+      this.states,
+    );
+  }
 }
 
 function withValue(

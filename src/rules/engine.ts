@@ -47,10 +47,18 @@ export function judgeOthers(ruleset: Ruleset): JudgeOthers {
   const inForce = rules.filter(
     ({ meta, comparesOthers }) => comparesOthers !== true && ruleset.rules.some(({ rule }) => rule === meta.id),
   );
-  const others: JudgeOthers = function* (facts) {
-    for (const rule of inForce) yield settled(rule.check(facts, ruleset, others), facts);
-  };
+  const others: JudgeOthers = (facts) => outcomesOf(inForce, facts, ruleset, others);
   return others;
+}
+
+/** Judged one by one, as they are asked for. */
+function* outcomesOf(
+  inForce: readonly Rule[],
+  facts: Facts,
+  ruleset: Ruleset,
+  others: JudgeOthers,
+): Generator<Outcome> {
+  for (const rule of inForce) yield settled(rule.check(facts, ruleset, others), facts);
 }
 
 /** A rule's outcome; undetermined where a figure that it reads comes to a loop without resistance. */

@@ -31,16 +31,26 @@ export function extremeRatios(
   // What is a fixed share of the other differs from it by rounding only: nothing to look for.
   if (a.plus(b, -first.ratio).derivative().size() <= NOTHING * b.derivative().size())
     return { least: first, most: first };
-  // Each is found only where it is asked for: who reads one of them seldom wants the other.
-  return {
-    get least() {
-      const { ratio, time } = largest(a.times(-1), b, from, to);
-      return { ratio: -ratio, time };
-    },
-    get most() {
-      return largest(a, b, from, to);
-    },
-  };
+  return new Extremes(a, b, from, to);
+}
+
+/** Each is found only where it is asked for: who reads one of them seldom wants the other. */
+class Extremes {
+  constructor(
+    private readonly a: ExponentialSum,
+    private readonly b: ExponentialSum,
+    private readonly from: number,
+    private readonly to: number,
+  ) {}
+
+  get least(): RatioAt {
+    const { ratio, time } = largest(this.a.times(-1), this.b, this.from, this.to);
+    return { ratio: -ratio, time };
+  }
+
+  get most(): RatioAt {
+    return largest(this.a, this.b, this.from, this.to);
+  }
 }
 
 function largest(a: ExponentialSum, b: ExponentialSum, from: number, to: number): RatioAt {

@@ -1,14 +1,14 @@
 import { CircuitFault } from '../../circuit/fault.js';
 import type { ResolvedCircuit, Step } from '../../circuit/model.js';
 import type { Box } from '../../transient/box.js';
-import { boundsOf } from '../../transient/bounds.js';
+import { type Bounds, boundsOf } from '../../transient/bounds.js';
 import { type CompiledCircuit, compileCircuit, type Values } from '../../transient/compiled-circuit.js';
 import { ExponentialSum } from '../../transient/exponential-sum.js';
 import { largestSize, type Piece, piecesOf, timeToReach } from '../../transient/piecewise.js';
 import { runTimeline, type Timeline, type TimelineEvent } from '../../transient/timeline.js';
 import type { Conditions } from '../conditions.js';
 import type { LastClosure, Topology } from '../facts.js';
-import type { TimeFigure } from '../figure.js';
+import type { Figure, TimeFigure } from '../figure.js';
 import { lazily } from '../lazily.js';
 import { withEventMeter } from './event-meter.js';
 import {
@@ -53,59 +53,70 @@ export function lastClosure(
   const step = order.findIndex(({ close }) => close.some((id) => topology.bridgedRelays.includes(id)));
   if (step < 0 || circuit.link === undefined) return undefined;
   const level = plainLevel(order.slice(0, step + 1), topology);
-  if (level !== undefined) return plainClosure(step, level, conditions.threshold, rise);
+  if (level !== undefined) return new PlainClosure(step, level, conditions.threshold, rise);
   const setting = settingOf(circuit, topology, conditions, order.slice(0, step + 1));
-  if (setting === undefined) return undefined;
-  const { box } = setting;
-  const bounds = (figure: (values: Values) => number) => boundsOf(box, figure, { direction: unproved });
-  const never = lazily(() => reach(setting, box.nominal) === undefined);
-  const time = lazily(() => {
-    if (never()) return noTimeFigure('never');
-    const seconds = (values: Values) => reach(setting, values)?.event.time ?? Infinity;
-    return timeFigureOf(box, bounds(seconds), setting.names, unproved);
+  return setting && new OrderedClosure(step, setting, conditions.threshold);
+}
+
+/** The closing of an order that moves more on the way than the rise. */
+class OrderedClosure implements LastClosure {
+  /** @param threshold the ruleset's level */
+  constructor(
+    readonly step: number,
+    private readonly setting: Setting,
+    private readonly threshold: number,
+  ) {}
+
+  private readonly never = lazily(() => reach(this.setting, this.setting.box.nominal) === undefined);
+
+  private readonly ofTime = lazily((): TimeFigure => {
+    if (this.never()) return noTimeFigure('never');
+    const seconds = (values: Values): number => reach(this.setting, values)?.event.time ?? Infinity;
+    return timeFigureOf(this.setting.box, this.bounds(seconds), this.setting.names, unproved);
   });
-  const ratio = lazily(() => {
-    if (never()) return noFigure('never');
-    // Where the step is not reached the relay does not close, so nothing is too low for it.
-    return figureOf(
-      box,
-      bounds((values) => ratioAtClosing(setting, values) ?? 1),
-      setting.names,
-      unproved,
-    );
+
+  // Where the step is not reached the relay does not close, so nothing is too low for it.
+  private readonly ofRatio = lazily(() => this.figure((values) => ratioAtClosing(this.setting, values) ?? 1));
+
+  private readonly ofLowest = lazily(() => this.figure((values) => lowestSince(this.setting, values, this.threshold)));
+
+  private readonly ofCurrent = lazily((): Figure => {
+    const { compiled, steps, box } = this.setting;
+    if (this.never()) return noFigure('never');
+    const { comparisonError = 0 } = compiled.circuit.control.precharge ?? {};
+    const early = { ...this.setting, steps: lowered(steps, comparisonError) };
+    if (Number.isNaN(currentAtClosing(early, box.nominal))) return noFigure('ideal-loop', missingResistances(compiled));
+    return this.figure((values) => finiteOrNone(currentAtClosing(early, values)));
   });
-  const lowest = lazily(() => {
-    if (never()) return noFigure('never');
-    const share = (values: Values) => lowestSince(setting, values, conditions.threshold);
-    return figureOf(box, bounds(share), setting.names, unproved);
-  });
-  const current = lazily(() => {
-    if (never()) return noFigure('never');
-    const { comparisonError = 0 } = circuit.control.precharge ?? {};
-    const early = { ...setting, steps: lowered(setting.steps, comparisonError) };
-    if (Number.isNaN(currentAtClosing(early, box.nominal)))
-      return noFigure('ideal-loop', missingResistances(setting.compiled));
-    const amperes = (values: Values) => finiteOrNone(currentAtClosing(early, values));
-    return figureOf(box, bounds(amperes), setting.names, unproved);
-  });
-  return {
-    step,
-    get time() {
-      return time();
-    },
-    get ratio() {
-      return ratio();
-    },
-    get highestRatio() {
-      return highestRatio(setting);
-    },
-    get lowestRatio() {
-      return lowest();
-    },
-    get current() {
-      return current();
-    },
-  };
+
+  get time(): TimeFigure {
+    return this.ofTime();
+  }
+
+  get ratio(): Figure {
+    return this.ofRatio();
+  }
+
+  get highestRatio(): number | null {
+    return highestRatio(this.setting);
+  }
+
+  get lowestRatio(): Figure {
+    return this.ofLowest();
+  }
+
+  get current(): Figure {
+    return this.ofCurrent();
+  }
+
+  private figure(evaluate: (values: Values) => number): Figure {
+    if (this.never()) return noFigure('never');
+    return figureOf(this.setting.box, this.bounds(evaluate), this.setting.names, unproved);
+  }
+
+  private bounds(evaluate: (values: Values) => number): Bounds {
+    return boundsOf(this.setting.box, evaluate, { direction: unproved });
+  }
 }
 
 const unproved = (): undefined => undefined;
@@ -124,29 +135,40 @@ function plainLevel(steps: readonly Step[], topology: Topology): number | undefi
   return together && atOnce && before.length > 0 ? level.linkRatio : undefined;
 }
 
-/** @param threshold the ruleset's level */
-function plainClosure(step: number, level: number, threshold: number, rise: RiseFacts): LastClosure {
-  const time = (): TimeFigure => rise.timeTo(level);
-  return {
-    step,
-    waitsFor: level,
-    get time() {
-      return time().nominal === null ? noTimeFigure('never') : time();
-    },
-    get ratio() {
-      return time().nominal === null ? noFigure('never') : exactFigure(level);
-    },
-    get highestRatio() {
-      return time().nominal === null ? null : level;
-    },
-    get lowestRatio() {
-      // A rise only rises.
-      return time().nominal === null ? noFigure('never') : exactFigure(Math.min(level, threshold));
-    },
-    get current() {
-      return rise.closureCurrent(level);
-    },
-  };
+/** The closing of the plain rise. */
+class PlainClosure implements LastClosure {
+  /** @param threshold the ruleset's level */
+  constructor(
+    readonly step: number,
+    readonly waitsFor: number,
+    private readonly threshold: number,
+    private readonly rise: RiseFacts,
+  ) {}
+
+  get time(): TimeFigure {
+    return this.never ? noTimeFigure('never') : this.rise.timeTo(this.waitsFor);
+  }
+
+  get ratio(): Figure {
+    return this.never ? noFigure('never') : exactFigure(this.waitsFor);
+  }
+
+  get highestRatio(): number | null {
+    return this.never ? null : this.waitsFor;
+  }
+
+  get lowestRatio(): Figure {
+    // A rise only rises.
+    return this.never ? noFigure('never') : exactFigure(Math.min(this.waitsFor, this.threshold));
+  }
+
+  get current(): Figure {
+    return this.rise.closureCurrent(this.waitsFor);
+  }
+
+  private get never(): boolean {
+    return this.rise.timeTo(this.waitsFor).nominal === null;
+  }
 }
 
 function settingOf(
