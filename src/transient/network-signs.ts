@@ -162,21 +162,32 @@ export class NetworkSigns {
   }
 
   private powerByOwnResistance(part: CompiledElement, box: Box): Direction {
-    const corner = (end: 'low' | 'high'): Values => {
-      const values = box.nominal.slice();
-      for (const uncertain of box.uncertain)
-        if (uncertain.index !== part.primary) values[uncertain.index] = uncertain[end];
-      return values;
-    };
-    const seen = (values: Values): number => {
-      const signal = this.drivenBy(part, values).current(part.index);
-      return typeof signal === 'string' ? Infinity : 1 / Math.abs(signal.at(0)) - (values[part.primary] as number);
-    };
+    return this.byOwnResistance(part, box, (values) => this.seenBy(part, values).shorted);
+  }
+
+  /**
+   * Of what rises with a part's own resistance up to a summit and falls beyond it.
+   * @param summit Ω, which rises with each of the other resistances
+   */
+  protected byOwnResistance(part: CompiledElement, box: Box, summit: (values: Values) => number): Direction {
     const own = box.uncertain.find(({ index }) => index === part.primary);
     if (own === undefined) return 0;
-    const { low: least, high: most } = own;
-    if (seen(corner('high')) <= least) return -1;
-    return seen(corner('low')) >= most ? 1 : undefined;
+    const corner = (end: 'low' | 'high'): Values => {
+      const values = box.nominal.slice();
+      for (const uncertain of box.uncertain) if (uncertain !== own) values[uncertain.index] = uncertain[end];
+      return values;
+    };
+    if (summit(corner('high')) <= own.low) return -1;
+    return summit(corner('low')) >= own.high ? 1 : undefined;
+  }
+
+  /** Ω that a part sees with every capacitor shorted, and with every one open; Infinity: nothing. */
+  protected seenBy(part: CompiledElement, values: Values): { readonly shorted: number; readonly open: number } {
+    const signal = this.drivenBy(part, values).current(part.index);
+    if (typeof signal === 'string') return { shorted: Infinity, open: Infinity };
+    const ohms = values[part.primary] as number;
+    const [shorted, open] = [signal.at(0), signal.limit()].map((amperes) => 1 / Math.abs(amperes) - ohms);
+    return { shorted: shorted as number, open: open as number };
   }
 
   /** The state with every source at 0 V, and 1 A put into one node of the pair and out of the other. */

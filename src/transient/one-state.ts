@@ -127,6 +127,39 @@ export class OneState extends NetworkSigns {
     );
   }
 
+  /**
+   * The heat that a resistance takes in a whole fall: ½·C·U² times its share of all losses.
+   *
+   * Seen from the part outwards the network is a chain of resistances S in series with, and conductances G across, what has been
+   * gathered so far, of resistance X. The share is the product of X/(X + S) and 1/(1 + G·X). Its logarithmic slope ℓ in X is, step
+   * by step inwards from 0 at the capacitor, a mean of what it was and +1 (S) or −1 (G), so −1 ≤ ℓ ≤ 1; and with X′ what a step
+   * makes of X, the slope in S is −(1 − ℓ)/X′ and that in G −(1 + ℓ)·X′. So what lies in series takes from the part, and what lies
+   * across it takes the less the larger it is: as its current goes, and where that does not move, the losses of what lies beside it.
+   * @param box the ranges asked about: its own resistance hangs on them
+   */
+  heat(part: CompiledElement, box: Box): Directions {
+    const current = this.firstCurrent(part);
+    const time = this.timeConstant();
+    if (this.atStart(this.main)(part) === 0) return () => 0;
+    const own = this.byOwnResistance(part, box, (values) => this.heatSummit(part, values));
+    return (parameter) => {
+      if (parameter === part.primary) return own;
+      const moved = current(parameter);
+      return moved === 0 ? time(parameter) : moved;
+    };
+  }
+
+  /**
+   * Ω at which a resistance takes the largest share of what the capacitor holds, all else at the given values: the geometric mean of
+   * what it sees with the capacitor shorted (R₁) and open (R₂). With G the conductance that the capacitor sees without the part and
+   * a the share of the voltage that stands where it was, the share is a²·R/((R + R₁)·(G·(R + R₁) + a²)) and R₂ = R₁ + a²/G.
+   */
+  heatSummit(part: CompiledElement, values: Values): number {
+    const { shorted, open } = this.seenBy(part, values);
+    // Nothing in series: whatever lies across it, the smaller it is the more it takes.
+    return shorted <= 0 ? 0 : Math.sqrt(shorted * Math.max(0, open));
+  }
+
   /** Whether the pair is joined to the terminals of every capacitor that is there. */
   isTerminals({ a, b }: Pair): boolean {
     const { merged } = planOf(this.compiled, this.modes, this.base);

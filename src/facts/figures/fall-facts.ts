@@ -2,7 +2,8 @@ import type { Direction } from '../../transient/bounds.js';
 import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
 import type { Fall, FallVoltage } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
-import { FallModel, SAME_VOLTAGE } from './fall-model.js';
+import { FallHeats } from './fall-heats.js';
+import { SAME_VOLTAGE } from './fall-model.js';
 import type { FallRun } from './fall-run.js';
 import type { Directions } from './fall-setting.js';
 import { noFigure } from './figure-of.js';
@@ -13,7 +14,7 @@ import { watchedPlaces } from './watched-places.js';
 import { WatchedVoltage } from './watched-voltage.js';
 
 /** One separation state, each figure computed when it is first read. */
-export class FallFacts extends FallModel implements Fall {
+export class FallFacts extends FallHeats implements Fall {
   private memo: {
     voltages?: readonly FallVoltage[];
     energy?: Map<string, Figure>;
@@ -65,12 +66,26 @@ export class FallFacts extends FallModel implements Fall {
   }
 
   get resistorEnergy(): ReadonlyMap<string, Figure> {
-    this.memo.energy ??= this.perResistor((run, index) => run.energy(index), false);
+    this.memo.energy ??= this.perResistor((element) =>
+      this.figure((values) => this.run(values).energy(element.index), {
+        direction: this.heatDirection(element),
+        likely: (index) => this.likelyHeat(element, index),
+        inner: (index) => index === element.primary,
+        outer: (end) => this.heatBound(element, end),
+      }),
+    );
     return this.memo.energy;
   }
 
   get continuousPower(): ReadonlyMap<string, Figure> {
-    this.memo.power ??= this.perResistor((run, index) => run.startPower(index), true);
+    this.memo.power ??= this.perResistor((element) =>
+      this.figure((values) => this.atOnce(values).startPower(element.index), {
+        direction: this.powerDirection(element),
+        likely: (index) => this.likelyOfSeveral(element, index),
+        inner: (index) => index === element.primary,
+        outer: (end) => this.mostPower(element, end),
+      }),
+    );
     return this.memo.power;
   }
 
@@ -84,7 +99,7 @@ export class FallFacts extends FallModel implements Fall {
       return thermalPeak(thermal, values[element.primary] as number, pulses);
     };
     return this.figure(hottest, {
-      direction: this.heatDirection(element, false),
+      direction: this.hotterDirection(element),
       likely: this.likelyHotter(element),
       outer: (end) => {
         if (end === 'min') return undefined;
@@ -149,20 +164,13 @@ export class FallFacts extends FallModel implements Fall {
     });
   }
 
-  private perResistor(read: (run: FallRun, index: number) => number, held: boolean): Map<string, Figure> {
+  /** Of each discharge resistor that is in this fall, by id. */
+  private perResistor(figure: (element: CompiledElement) => Figure): Map<string, Figure> {
     const { compiled, topology } = this.setting;
     const found = new Map<string, Figure>();
     for (const id of topology.dischargeResistors) {
       const element = compiled.byId.get(id);
-      if (element === undefined || this.state.gone.includes(id)) continue;
-      found.set(
-        id,
-        this.figure((values) => read(held ? this.atOnce(values) : this.run(values), element.index), {
-          direction: this.heatDirection(element, held),
-          likely: (index) => this.likelyHeat(element, index),
-          outer: (end) => (held ? this.mostPower(element, end) : this.mostHeat(element, end)),
-        }),
-      );
+      if (element !== undefined && !this.state.gone.includes(id)) found.set(id, figure(element));
     }
     return found;
   }

@@ -1,12 +1,6 @@
 import { boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
 import { highestOf } from '../../transient/box.js';
-import {
-  type CompiledCircuit,
-  type CompiledElement,
-  Mode,
-  type Modes,
-  type Values,
-} from '../../transient/compiled-circuit.js';
+import { type CompiledCircuit, Mode, type Modes, type Values } from '../../transient/compiled-circuit.js';
 import { fallDirections } from '../../transient/fall-directions.js';
 import { feedsCapacitors } from '../../transient/feeds-capacitors.js';
 import { type Lump, lump } from '../../transient/lump.js';
@@ -97,7 +91,7 @@ export class FallModel {
   }
 
   /** Of whatever is in proportion to the start voltage. */
-  private voltageDirection(index: number): Direction {
+  protected voltageDirection(index: number): Direction {
     if (this.undriven) return this.setting.voltageDirection(index);
     // What an accumulator feeds on with hangs on its own voltage too; a single one is a scale all the same.
     return this.setting.compiled.elements.filter(({ kind }) => kind === 'accumulator').length === 1 ? 1 : undefined;
@@ -109,16 +103,23 @@ export class FallModel {
   }
 
   private findDirections(): Directions {
-    const { compiled, box, topology } = this.setting;
+    const { compiled, box } = this.setting;
     const settled = fallDirections(compiled, box, this.modes);
-    // Also while a discharge contact is still on its way, so also with it open.
-    const open = [...this.state.open, ...topology.dischargeContacts];
-    const before = fallDirections(compiled, box, fallModes(compiled, { ...this.state, open }, this.absent));
+    const before = this.beforeClosing;
     return (parameter) => {
       const first = settled(parameter);
       const second = before(parameter);
       return first === undefined || second === undefined ? undefined : first !== 0 ? first : second;
     };
+  }
+
+  /** How long voltages last while the discharge contacts are still on their way, and open. */
+  protected get beforeClosing(): Directions {
+    const { compiled, box, topology } = this.setting;
+    return this.setting.proof(`before ${this.key}`, () => {
+      const open = [...this.state.open, ...topology.dischargeContacts];
+      return fallDirections(compiled, box, fallModes(compiled, { ...this.state, open }, this.absent));
+    });
   }
 
   /** Where bounds are known anyway, of several capacitors: a voltage is likely to last as one capacitor's does. */
@@ -174,90 +175,8 @@ export class FallModel {
     return off !== undefined && off <= SAME_VOLTAGE * this.setting.startVoltage(this.setting.box.nominal);
   }
 
-  /** Where bounds are known anyway. Of several capacitors: more is stored, and the resistor takes more of it the smaller it is. */
-  protected likelyHeat(element: CompiledElement, index: number): Direction {
-    if (this.setting.releaseRole(index) !== undefined) return this.likelyLater(index);
-    if (this.rough === undefined) return undefined;
-    if (index === element.primary) return -1;
-    return this.setting.compiled.parameters[index]?.field === 'capacitance' ? 1 : 0;
-  }
-
-  /** A discharge contact that closes later is likely to leave its resistor less to take. */
-  private likelyLater(index: number): Direction {
-    const role = this.setting.releaseRole(index);
-    return role === undefined ? undefined : role === 'discharges' ? -1 : 1;
-  }
-
-  /** Of the heat in a resistor, or of its power with the start voltage held. */
-  protected heatDirection(element: CompiledElement, held: boolean): Directions {
-    const power = this.oneState?.firstPower(element, this.setting.box);
-    const shown = this.oneState?.timeConstant();
-    return (index) => {
-      // How late the discharge contact closes moves the heat by what other paths take in the meantime.
-      if (this.setting.releaseRole(index) !== undefined) return held ? 0 : undefined;
-      if (this.setting.isVoltage(index)) return this.voltageDirection(index);
-      if (held) return power?.(index);
-      return shown?.(index) === 0 ? 0 : undefined;
-    };
-  }
-
-  /**
-   * J that a resistor may take at most. With one capacitor ½·(τ/R)·y², y the voltage across it at the start, each at its own
-   * proved corner and no time lost to other paths; else all that the capacitors hold.
-   */
-  protected mostHeat(element: CompiledElement, end: 'min' | 'max'): number | undefined {
-    if (end === 'min') return undefined;
-    const { oneState, setting } = this;
-    const { box } = setting;
-    if (!this.undriven) return undefined;
-    if (oneState === undefined) return this.mostStored();
-    const atOnce =
-      (directions: Directions): Directions =>
-      (index) => {
-        if (setting.releaseRole(index) !== undefined) return this.likelyLater(index);
-        return setting.isVoltage(index) ? setting.voltageDirection(index) : directions(index);
-      };
-    const own =
-      (directions: Directions, itself: Direction): Directions =>
-      (index) =>
-        index === element.primary ? itself : directions(index);
-    const slow = corner(box, atOnce(own(oneState.timeConstant(), -1)), 'max');
-    const first = corner(box, atOnce(own(oneState.firstCurrent(element), 1)), 'max');
-    if (slow === undefined || first === undefined) return undefined;
-    const share = this.run(slow).timeConstant() / (slow[element.primary] as number);
-    const voltage = this.run(first).startCurrent(element.index) * (first[element.primary] as number);
-    return 0.5 * share * voltage * voltage;
-  }
-
-  /** ½·C·U² of all capacitors at their most. */
-  private mostStored(): number {
-    const { compiled, share } = this.setting;
-    const values = this.mostOf(() => 1);
-    const volts = this.setting.startVoltage(values);
-    return compiled.capacitors.reduce((sum, index) => {
-      const { id, primary } = compiled.elements[index] as CompiledElement;
-      return sum + 0.5 * (values[primary] as number) * (volts * (share.get(id) ?? 0)) ** 2;
-    }, 0);
-  }
-
-  /** W at most: a fall from one voltage puts no more than that across anything (maximum principle, capacitors on one common node). */
-  protected mostPower(element: CompiledElement, end: 'min' | 'max'): number | undefined {
-    const { setting } = this;
-    if (end === 'min' || this.rough === undefined) return undefined;
-    const values = this.mostOf((index) => (index === element.primary ? -1 : 1));
-    return setting.startVoltage(values) ** 2 / (values[element.primary] as number);
-  }
-
-  /** The corner at which the start voltage is highest, and the others where they are told. */
-  private mostOf(directions: Directions): Values {
-    const { setting } = this;
-    const all = (index: number): Direction =>
-      setting.isVoltage(index) ? setting.voltageDirection(index) : directions(index);
-    return corner(setting.box, all, 'max') ?? setting.box.nominal;
-  }
-
   /** Whether nothing feeds the capacitors any more, so that all of a fall is in proportion to the voltage that it starts from. */
-  private get undriven(): boolean {
+  protected get undriven(): boolean {
     const { compiled, box } = this.setting;
     return this.setting.proof(
       `undriven ${this.key}`,
@@ -270,7 +189,7 @@ export class FallModel {
     return this.oneState !== undefined || this.rough !== undefined;
   }
 
-  private get oneState(): OneState | undefined {
+  protected get oneState(): OneState | undefined {
     const { compiled, box } = this.setting;
     return this.setting.proof(`state ${this.key}`, () =>
       OneState.of({ compiled, box, modes: this.modes, course: 'fall', pairs: [] }),
@@ -278,7 +197,7 @@ export class FallModel {
   }
 
   /** Several capacitors taken as one; undefined where they are one, or do not all fall from one voltage. */
-  private get rough(): Lump | undefined {
+  protected get rough(): Lump | undefined {
     const { compiled, box, share } = this.setting;
     return this.setting.proof(`lump ${this.key}`, () => {
       if (this.oneState !== undefined || [...share.values()].some((each) => each !== 1)) return undefined;
