@@ -1,5 +1,5 @@
 import { LastFew } from '../circuit/last-few.js';
-import type { Element, ElementKind, ResolvedCircuit, Toleranced } from '../circuit/model.js';
+import type { Element, ElementKind, Load, ResolvedCircuit, Toleranced } from '../circuit/model.js';
 
 /** One number of the circuit that the computation uses, with its range. */
 export interface Parameter {
@@ -24,7 +24,8 @@ export interface CompiledElement {
   readonly primary: number;
   /** An accumulator's or a machine's resistance, a capacitor's ESR, a contact's openResistance. */
   readonly secondary: number;
-  readonly load?: 'resistance' | 'current' | 'power';
+  /** What a load's one value is; undefined for other kinds. */
+  readonly load: 'resistance' | 'current' | 'power' | undefined;
   readonly source: Element;
 }
 
@@ -71,51 +72,19 @@ function compile(circuit: ResolvedCircuit): CompiledCircuit {
     return parameters.length - 1;
   };
   const elements = circuit.elements.map((source, index): CompiledElement => {
-    const base = {
+    const [primary, secondary] = parametersOf(source, parameter);
+    // One shape for all kinds: what reads them in every solution then finds each field at one place.
+    return {
       index,
       id: source.id,
       kind: source.kind,
       a: nodes.get(source.nodes[0]) ?? -1,
       b: nodes.get(source.nodes[1]) ?? -1,
+      primary,
+      secondary,
+      load: source.kind === 'load' ? loadOf(source) : undefined,
       source,
     };
-    switch (source.kind) {
-      case 'accumulator':
-        return {
-          ...base,
-          primary: parameter(source, 'voltage', source.voltage),
-          secondary: parameter(source, 'resistance', source.resistance),
-        };
-      case 'machine':
-        return {
-          ...base,
-          primary: parameter(source, 'backEmf', source.backEmf),
-          secondary: parameter(source, 'resistance', source.resistance),
-        };
-      case 'capacitor':
-        return {
-          ...base,
-          primary: parameter(source, 'capacitance', source.capacitance),
-          secondary: parameter(source, 'esr', source.esr),
-        };
-      case 'contact':
-        return {
-          ...base,
-          primary: parameter(source, 'resistance', source.resistance),
-          secondary:
-            source.openResistance === undefined ? -1 : parameter(source, 'openResistance', source.openResistance),
-        };
-      case 'load': {
-        const load = source.resistance ? 'resistance' : source.current ? 'current' : 'power';
-        return { ...base, primary: parameter(source, load, source[load]), secondary: -1, load };
-      }
-      case 'fuse':
-      case 'connector':
-      case 'disconnect':
-      case 'resistor':
-      case 'meter':
-        return { ...base, primary: parameter(source, 'resistance', source.resistance), secondary: -1 };
-    }
   });
   return {
     circuit,
@@ -126,6 +95,40 @@ function compile(circuit: ResolvedCircuit): CompiledCircuit {
     capacitors: elements.filter((element) => element.kind === 'capacitor').map((element) => element.index),
     kept: new Map(),
   };
+}
+
+/** The element's parameters as they are added: the defining one, then the other one that its kind has; −1: none. */
+function parametersOf(
+  source: Element,
+  parameter: (element: Element, field: string, range: Toleranced | undefined) => number,
+): [primary: number, secondary: number] {
+  switch (source.kind) {
+    case 'accumulator':
+      return [parameter(source, 'voltage', source.voltage), parameter(source, 'resistance', source.resistance)];
+    case 'machine':
+      return [parameter(source, 'backEmf', source.backEmf), parameter(source, 'resistance', source.resistance)];
+    case 'capacitor':
+      return [parameter(source, 'capacitance', source.capacitance), parameter(source, 'esr', source.esr)];
+    case 'contact': {
+      const closed = parameter(source, 'resistance', source.resistance);
+      const { openResistance } = source;
+      return [closed, openResistance === undefined ? -1 : parameter(source, 'openResistance', openResistance)];
+    }
+    case 'load': {
+      const load = loadOf(source);
+      return [parameter(source, load, source[load]), -1];
+    }
+    case 'fuse':
+    case 'connector':
+    case 'disconnect':
+    case 'resistor':
+    case 'meter':
+      return [parameter(source, 'resistance', source.resistance), -1];
+  }
+}
+
+function loadOf({ resistance, current }: Load): 'resistance' | 'current' | 'power' {
+  return resistance ? 'resistance' : current ? 'current' : 'power';
 }
 
 /** Every parameter at its nominal value. */

@@ -1,5 +1,6 @@
 import type { Contact, Step } from '../circuit/model.js';
 import { type CompiledElement, Mode, type Modes } from './compiled-circuit.js';
+import { startModes } from './start-modes.js';
 import type { TimelineInput } from './timeline-input.js';
 
 /** What has moved at an instant, by id. */
@@ -15,9 +16,7 @@ export class SwitchPositions {
   private readonly returning = new Map<number, { readonly time: number; readonly step: number }>();
 
   constructor(private readonly input: TimelineInput) {
-    const { elements } = input.compiled;
-    this.modes = new Uint8Array(elements.length);
-    for (const element of elements) this.modes[element.index] = startMode(element, input);
+    this.modes = input.starts?.slice() ?? startModes(input.compiled);
   }
 
   /** Takes a step at its time: release, then close, then open. */
@@ -97,12 +96,4 @@ function restMode(contact: Contact): number {
 function restOf(index: number, { compiled }: TimelineInput): number {
   const source = compiled.elements[index]?.source;
   return source?.kind === 'contact' ? restMode(source) : Mode.open;
-}
-
-function startMode({ id, source }: CompiledElement, { absent, startsClosed, startsOpen }: TimelineInput): number {
-  if (absent?.has(id) === true) return Mode.absent;
-  if (startsClosed?.has(id) === true) return Mode.closed;
-  if (startsOpen?.has(id) === true) return Mode.open;
-  if (source.kind === 'contact') return restMode(source);
-  return source.kind === 'load' || source.kind === 'machine' ? Mode.open : Mode.closed;
 }

@@ -1,5 +1,5 @@
 import type { Contact, Phase, Step } from '../circuit/model.js';
-import type { CompiledCircuit, Values } from './compiled-circuit.js';
+import type { CompiledCircuit, Modes, Values } from './compiled-circuit.js';
 import type { StateSolution } from './state-solution.js';
 
 export interface Segment {
@@ -39,11 +39,8 @@ export interface TimelineInput {
   readonly steps: readonly Step[];
   /** s; Infinity is allowed. */
   readonly until: number;
-  /** Elements taken out of the circuit for the whole run. */
-  readonly absent?: ReadonlySet<string>;
-  /** State of contacts, connectors and disconnects at t = 0 where it is not their rest; ids. */
-  readonly startsClosed?: ReadonlySet<string>;
-  readonly startsOpen?: ReadonlySet<string>;
+  /** How every element stands at t = 0; default: at rest. What is absent then is so for the whole run. */
+  readonly starts?: Modes;
   /** V of capacitors at t = 0 where not their `initialVoltage`, by id. */
   readonly startVoltages?: ReadonlyMap<string, number>;
   /** V of the accumulator, for `when`. */

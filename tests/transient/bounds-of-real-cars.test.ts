@@ -6,6 +6,7 @@ import { compileCircuit, type Modes, type Values } from '../../src/transient/com
 import { NetworkSigns } from '../../src/transient/network-signs.js';
 import { OneState } from '../../src/transient/one-state.js';
 import { piecesOf, timeToReach } from '../../src/transient/piecewise.js';
+import { startModes } from '../../src/transient/start-modes.js';
 import { runTimeline } from '../../src/transient/timeline.js';
 import { accumulator, capacitor, circuitOf, connector, exact, load, meter, modesOf, resistor } from './net.js';
 
@@ -145,7 +146,7 @@ describe('a constant-power load at rest', () => {
       steps,
       until: 1,
       openCircuitVoltage: 400,
-      startsOpen: new Set(['plug']),
+      starts: startModes(compiled, { open: new Set(['plug']) }),
     });
     const [p = -1, g = -1] = ['p', 'g'].map((name) => compiled.nodes.get(name));
     const element = compiled.byId.get('l')?.index ?? -1;

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { compileCircuit } from '../../src/transient/compiled-circuit.js';
+import { startModes } from '../../src/transient/start-modes.js';
 import { accumulator, capacitor, circuitOf, contact, NamedRun, resistor, step } from './net.js';
 
 /** 100 V through k and 1 Ω into a 1 Ω resistor: 50 V at x while k is closed. */
@@ -213,7 +215,9 @@ describe('`when`', () => {
 
 describe('elements taken out', () => {
   it('stay out, carry nothing, and are not moved', () => {
-    const run = new NamedRun(divider(), [step({ at: 0 }, { close: ['k'] })], { absent: new Set(['k']) });
+    const compiled = compileCircuit(divider());
+    const starts = startModes(compiled, { absent: new Set(['k']) });
+    const run = new NamedRun(divider(), [step({ at: 0 }, { close: ['k'] })], { compiled, starts });
     expect(run.current('k', 1)).toBe(0);
     expect(run.events[0]!.closed).toEqual([]);
   });

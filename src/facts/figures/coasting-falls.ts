@@ -5,7 +5,6 @@ import type { CompiledElement, Values } from '../../transient/compiled-circuit.j
 import type { CoastingFall, SeparationState } from '../facts.js';
 import type { TimeFigure } from '../figure.js';
 import type { FallFacts } from './fall-facts.js';
-import { FallRun } from './fall-run.js';
 import type { FallSetting } from './fall-setting.js';
 import { noTimeFigure, timeFigureOf } from './figure-of.js';
 import { watchedPlaces, type WatchedPlace } from './watched-places.js';
@@ -65,15 +64,12 @@ function timeToLimit(fall: FallFacts, fed: readonly Fed[]): TimeFigure {
 
 /** s from the start of the ruleset's clock until the voltage stays at or below the limit; Infinity: never. */
 function seconds(fall: FallFacts, { watched, machines }: Fed, values: Values): number {
-  const { setting, state } = fall;
+  const { setting } = fall;
   const { dischargeVoltage, dischargeClock } = setting.conditions;
   const start = setting.startVoltage(values);
   const emfs = machines.map(({ primary }) => values[primary] as number);
   const highest = Math.max(start, ...emfs);
-  const run =
-    highest === start
-      ? fall.run(values)
-      : new FallRun(setting.compiled, values, state, highest, setting.share, setting.closesLate(values, state));
+  const run = highest === start ? fall.run(values) : fall.runFrom(highest, values);
   const delay = dischargeClock === 'shutdown-opens' ? setting.isolationDelay(values) : 0;
   const held = machines.map(({ source }, k) => {
     const emf = emfs[k] as number;

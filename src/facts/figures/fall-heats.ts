@@ -4,6 +4,12 @@ import { FallModel } from './fall-model.js';
 import type { Directions } from './fall-setting.js';
 import { corner } from './heat-bounds.js';
 
+/**
+ * Discharge contacts that may close after the isolation relays have opened: none in this state; the resistor's own alone, so that
+ * nothing flows through it before; another's alone, across which what flows through it has to share from then on; or any others.
+ */
+type Waits = 'none' | 'its own' | 'another' | 'several';
+
 /** What is proved of the heat that a resistor takes in a fall, and what that heat does not lie beyond. */
 export class FallHeats extends FallModel {
   private readonly shares = new Map<CompiledElement, Directions | undefined>();
@@ -19,17 +25,27 @@ export class FallHeats extends FallModel {
   }
 
   /**
-   * Of the heat in a resistor. With one capacitor it is that of a fall with every contact closed from the start, less what other
-   * paths take until its own contact closes: ½·C·U²·s·d², s its share and d what of the voltage is left by then.
+   * Of the heat in a resistor. With one capacitor it is ½·C·U²·(s₁·(1 − d²) + s₂·d²), s₁ and s₂ its share of all losses before and
+   * after a contact closes late, d what is left of the voltage by then, which rises with every resistance and capacitance.
+   *
+   * Before its own contact closes s₁ = 0. Another's closing takes from it, s₁ ≥ s₂: then what lowers the shares lowers all of it,
+   * and what raises them (across it, or capacitance) raises its power at every instant. Signs are those of the closed contact:
+   * they hold for every resistance of it, so in the limit for an open one, where they may be 0.
    */
   protected heatDirection(element: CompiledElement): Directions {
     const share = this.shareOf(element);
     const waits = this.waitsFor(element);
     return (index) => {
-      if (this.setting.releaseRole(index) !== undefined) return this.laterDirection(index, waits);
+      const role = this.setting.releaseRole(index);
+      if (role !== undefined) return this.laterDirection(role, waits);
       if (this.setting.isVoltage(index)) return this.voltageDirection(index);
-      if (waits === 'none') return share?.(index);
-      return waits === 'its own' ? both(share?.(index), this.beforeClosing(index)) : undefined;
+      const moved = share?.(index);
+      if (waits === 'none') return moved;
+      if (waits === 'its own') return both(moved, this.beforeClosing(index));
+      if (waits === 'several') return undefined;
+      if (index === element.primary)
+        return moved === -1 && this.stateBefore?.heat(element, this.setting.box)(index) === -1 ? -1 : undefined;
+      return moved === 0 && this.beforeClosing(index) !== 0 ? undefined : moved;
     };
   }
 
@@ -39,7 +55,8 @@ export class FallHeats extends FallModel {
     const lasts = this.oneState?.timeConstant();
     const waits = this.waitsFor(element);
     return (index) => {
-      if (this.setting.releaseRole(index) !== undefined) return this.laterDirection(index, waits);
+      const role = this.setting.releaseRole(index);
+      if (role !== undefined) return this.laterDirection(role, waits);
       if (this.setting.isVoltage(index)) return this.voltageDirection(index);
       if (index === element.primary || waits === 'several') return undefined;
       const course = both(first?.(index), lasts?.(index));
@@ -62,19 +79,19 @@ export class FallHeats extends FallModel {
   }
 
   /**
-   * J that a resistor may take at most (least). With one capacitor U²·C·s and d² each at its own corner, its own resistance where it
-   * takes the largest (smallest) share; else at most all that the capacitors hold.
+   * J that a resistor may take at most (least). With one capacitor ½·C·U²·s₂ and d² each at its own corner where its own contact
+   * closes late, and between ½·C·U²·s₂ and ½·C·U²·s₁ where another's does; else at most all that the capacitors hold.
    */
   protected heatBound(element: CompiledElement, end: 'min' | 'max'): number | undefined {
     if (!this.undriven) return undefined;
     const waits = this.waitsFor(element);
-    const heat = waits === 'several' ? undefined : this.heatAtOnce(element, end);
+    const heat = this.sharedHeat(element, end, waits);
     if (heat === undefined) return end === 'max' ? this.mostStored() : undefined;
-    if (waits === 'none' || heat === 0) return heat;
+    if (waits !== 'its own' || heat === 0) return heat;
     const { setting } = this;
     const left: Directions = (index) => {
       const role = setting.releaseRole(index);
-      if (role !== undefined) return role === 'discharges' ? -1 : 1;
+      if (role !== undefined) return this.laterDirection(role, waits);
       return setting.isVoltage(index) ? 0 : this.beforeClosing(index);
     };
     const values = corner(setting.box, left, end);
@@ -99,32 +116,33 @@ export class FallHeats extends FallModel {
     return this.shares.get(element);
   }
 
-  /**
-   * Discharge contacts that may close after the isolation relays have opened: none in this state, its own alone (until it closes
-   * nothing flows through the resistor), or several.
-   */
-  private waitsFor(element: CompiledElement): 'none' | 'its own' | 'several' {
-    const { releases } = this.setting;
-    const { open, gone } = this.state;
-    const late = releases.filter(
-      ({ role, contact }) => role === 'discharges' && !open.includes(contact) && !gone.includes(contact),
-    );
-    if (late.length === 0) return 'none';
-    return late.length === 1 && this.beforeClosing(element.primary) === 0 ? 'its own' : 'several';
+  private waitsFor(element: CompiledElement): Waits {
+    const [late, ...more] = this.lateContacts;
+    if (late === undefined) return 'none';
+    if (more.length > 0) return 'several';
+    const carries = this.beforeClosing(element.primary);
+    if (carries === 0) return 'its own';
+    const closing = this.setting.compiled.byId.get(late);
+    return carries === 1 && closing !== undefined && this.shareOf(element)?.(closing.primary) === 1
+      ? 'another'
+      : 'several';
   }
 
-  /** The later its contact closes after the isolation relays' opening, the less is left for the resistor. */
-  private laterDirection(index: number, waits: 'none' | 'its own' | 'several'): Direction {
-    const role = this.setting.releaseRole(index);
+  /** The later its own contact closes after the isolation relays' opening the less is left for the resistor, and the later another's the more. */
+  private laterDirection(role: 'isolates' | 'discharges', waits: Waits): Direction {
     if (waits === 'none') return 0;
     if (waits === 'several' || !this.undriven || this.oneState === undefined) return undefined;
-    return role === 'discharges' ? -1 : 1;
+    return (role === 'discharges') === (waits === 'another') ? 1 : -1;
   }
 
-  private heatAtOnce(element: CompiledElement, end: 'min' | 'max'): number | undefined {
-    const { setting, oneState } = this;
-    const share = this.shareOf(element);
-    if (share === undefined || oneState === undefined) return undefined;
+  /** J at most (least) with every contact closed from the start; at most, where another's closes late, with that one open throughout. */
+  private sharedHeat(element: CompiledElement, end: 'min' | 'max', waits: Waits): number | undefined {
+    const { setting } = this;
+    if (waits === 'several') return undefined;
+    const open = waits === 'another' && end === 'max';
+    const state = open ? this.stateBefore : this.oneState;
+    const share = open ? state?.heat(element, setting.box) : this.shareOf(element);
+    if (share === undefined || state === undefined) return undefined;
     const directions: Directions = (index) => {
       if (setting.releaseRole(index) !== undefined) return 0;
       if (setting.isVoltage(index)) return setting.voltageDirection(index);
@@ -134,10 +152,10 @@ export class FallHeats extends FallModel {
     if (values === undefined) return undefined;
     const own = setting.box.uncertain.find((parameter) => parameter.index === element.primary);
     const { low, high } = own ?? { low: values[element.primary] as number, high: values[element.primary] as number };
-    const heats = [low, high, Math.min(high, Math.max(low, oneState.heatSummit(element, values)))].map((ohms) => {
+    const heats = [low, high, Math.min(high, Math.max(low, state.heatSummit(element, values)))].map((ohms) => {
       const at = values.slice();
       at[element.primary] = ohms;
-      return this.atOnce(at).energy(element.index);
+      return (open ? this.neverClosed(at) : this.atOnce(at)).energy(element.index);
     });
     return end === 'max' ? Math.max(...heats) : Math.min(...heats);
   }

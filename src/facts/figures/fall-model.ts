@@ -1,6 +1,6 @@
 import { boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
 import { highestOf } from '../../transient/box.js';
-import { type CompiledCircuit, Mode, type Modes, type Values } from '../../transient/compiled-circuit.js';
+import type { Modes, Values } from '../../transient/compiled-circuit.js';
 import { fallDirections } from '../../transient/fall-directions.js';
 import { feedsCapacitors } from '../../transient/feeds-capacitors.js';
 import { type Lump, lump } from '../../transient/lump.js';
@@ -9,6 +9,7 @@ import { planOf } from '../../transient/plan-of.js';
 import type { SeparationState } from '../facts.js';
 import type { Figure } from '../figure.js';
 import { ByValues } from './by-values.js';
+import { fallModes } from './fall-modes.js';
 import { FallRun, type Watched } from './fall-run.js';
 import type { Directions, FallSetting } from './fall-setting.js';
 import { figureOf } from './figure-of.js';
@@ -21,7 +22,6 @@ export const SAME_VOLTAGE = 1e-3;
 export class FallModel {
   private readonly runs = new ByValues<FallRun>();
   private known: Directions | undefined;
-  private settledModes: Modes | undefined;
 
   constructor(
     readonly setting: FallSetting,
@@ -47,6 +47,13 @@ export class FallModel {
     return late.size === 0 ? this.run(values) : this.make(values, this.setting.share, new Map());
   }
 
+  /** The fall with every contact that may close late left open. */
+  protected neverClosed(values: Values): FallRun {
+    const { compiled, share } = this.setting;
+    const open = this.modesWith(this.lateContacts);
+    return new FallRun(compiled, values, open, this.setting.startVoltage(values), share, new Map());
+  }
+
   /** The fall at nominal values with a single capacitor charged: what discharges that one, and no other. */
   protected chargedAlone(capacitor: string): FallRun {
     const { box, share } = this.setting;
@@ -54,15 +61,39 @@ export class FallModel {
     return this.make(box.nominal, alone, this.setting.closesLate(box.nominal, this.state));
   }
 
-  private make(values: Values, share: ReadonlyMap<string, number>, late: ReadonlyMap<string, number>): FallRun {
-    const { compiled } = this.setting;
-    return new FallRun(compiled, values, this.state, this.setting.startVoltage(values), share, late, this.absent);
+  /** The fall at one set of values from another voltage, V, than the accumulators'. */
+  runFrom(startVoltage: number, values: Values): FallRun {
+    return this.make(values, this.setting.share, this.setting.closesLate(values, this.state), startVoltage);
+  }
+
+  private make(
+    values: Values,
+    share: ReadonlyMap<string, number>,
+    late: ReadonlyMap<string, number>,
+    startVoltage = this.setting.startVoltage(values),
+  ): FallRun {
+    return new FallRun(this.setting.compiled, values, this.modesWith([...late.keys()]), startVoltage, share, late);
+  }
+
+  /** How every element stands with these contacts open besides those of the state. */
+  private modesWith(open: readonly string[]): Modes {
+    const { state, setting, absent } = this;
+    return setting.proof(`modes ${this.key} ${open.join()}`, () =>
+      fallModes(setting.compiled, { open: [...state.open, ...open], gone: [...state.gone, ...absent] }),
+    );
   }
 
   /** Of the state once every contact has come to rest. */
   private get modes(): Modes {
-    this.settledModes ??= fallModes(this.setting.compiled, this.state, this.absent);
-    return this.settledModes;
+    return this.modesWith([]);
+  }
+
+  /** Contacts of this state that may still be on their way when the isolation relays have opened, by id. */
+  protected get lateContacts(): readonly string[] {
+    const { open, gone } = this.state;
+    return this.setting.releases
+      .filter(({ role, contact }) => role === 'discharges' && !open.includes(contact) && !gone.includes(contact))
+      .map(({ contact }) => contact);
   }
 
   /** What the setting keeps of this state is kept under this name. */
@@ -113,13 +144,12 @@ export class FallModel {
     };
   }
 
-  /** How long voltages last while the discharge contacts are still on their way, and open. */
+  /** How long voltages last while the late contacts are still on their way, and open. */
   protected get beforeClosing(): Directions {
-    const { compiled, box, topology } = this.setting;
-    return this.setting.proof(`before ${this.key}`, () => {
-      const open = [...this.state.open, ...topology.dischargeContacts];
-      return fallDirections(compiled, box, fallModes(compiled, { ...this.state, open }, this.absent));
-    });
+    const { compiled, box } = this.setting;
+    return this.setting.proof(`before ${this.key}`, () =>
+      fallDirections(compiled, box, this.modesWith(this.lateContacts)),
+    );
   }
 
   /** Where bounds are known anyway, of several capacitors: a voltage is likely to last as one capacitor's does. */
@@ -190,10 +220,17 @@ export class FallModel {
   }
 
   protected get oneState(): OneState | undefined {
+    return this.stateOf(this.modes, `state ${this.key}`);
+  }
+
+  /** The same while the late contacts are open. */
+  protected get stateBefore(): OneState | undefined {
+    return this.stateOf(this.modesWith(this.lateContacts), `state before ${this.key}`);
+  }
+
+  private stateOf(modes: Modes, key: string): OneState | undefined {
     const { compiled, box } = this.setting;
-    return this.setting.proof(`state ${this.key}`, () =>
-      OneState.of({ compiled, box, modes: this.modes, course: 'fall', pairs: [] }),
-    );
+    return this.setting.proof(key, () => OneState.of({ compiled, box, modes, course: 'fall', pairs: [] }));
   }
 
   /** Several capacitors taken as one; undefined where they are one, or do not all fall from one voltage. */
@@ -205,14 +242,4 @@ export class FallModel {
       return lump(compiled, box, this.modes, 'fall', undefined);
     });
   }
-}
-
-function fallModes(compiled: CompiledCircuit, state: SeparationState, absent: readonly string[]): Modes {
-  const open = new Set(state.open);
-  const gone = new Set([...state.gone, ...absent]);
-  return Uint8Array.from(compiled.elements, ({ id, source }) => {
-    if (gone.has(id)) return Mode.absent;
-    if (source.kind === 'load' || source.kind === 'machine' || open.has(id)) return Mode.open;
-    return Mode.closed;
-  });
 }

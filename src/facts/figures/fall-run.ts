@@ -1,11 +1,10 @@
 import type { Step } from '../../circuit/model.js';
-import type { CompiledCircuit, Values } from '../../transient/compiled-circuit.js';
+import type { CompiledCircuit, Modes, Values } from '../../transient/compiled-circuit.js';
 import { ExponentialSum } from '../../transient/exponential-sum.js';
 import { integralOfSquare, lastAbove, type Piece, piecesOf } from '../../transient/piecewise.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { runTimeline, type Timeline } from '../../transient/timeline.js';
 import { withoutSources } from '../../transient/without-sources.js';
-import type { SeparationState } from '../facts.js';
 
 /** What is watched in a fall: a capacitor's own voltage (by its position among the capacitors), or that between two nodes. */
 export type Watched = { readonly capacitor: number } | { readonly a: number; readonly b: number };
@@ -16,6 +15,7 @@ export class FallRun {
   private drained: StateSolution | undefined;
 
   /**
+   * @param starts how every element stands once the isolation relays have opened
    * @param startVoltage V, the highest that can stand on the link
    * @param share of it on each capacitor, by id
    * @param closesLate s after the isolation relays' opening at which a discharge contact closes, by id; none: at once
@@ -23,18 +23,11 @@ export class FallRun {
   constructor(
     private readonly compiled: CompiledCircuit,
     private readonly values: Values,
-    state: SeparationState,
+    starts: Modes,
     private readonly startVoltage: number,
     share: ReadonlyMap<string, number>,
     closesLate: ReadonlyMap<string, number>,
-    alsoAbsent: readonly string[] = [],
   ) {
-    const open = new Set([...state.open, ...closesLate.keys()]);
-    const closed = new Set<string>();
-    for (const { id, source } of compiled.elements) {
-      const switches = source.kind === 'contact' || source.kind === 'connector' || source.kind === 'disconnect';
-      if (switches && !open.has(id)) closed.add(id);
-    }
     const steps: Step[] = [...closesLate]
       .sort(([, x], [, y]) => x - y)
       .map(([id, at]) => ({ at, close: [id], open: [], release: false }));
@@ -43,9 +36,7 @@ export class FallRun {
       values,
       steps,
       until: Infinity,
-      startsClosed: closed,
-      startsOpen: open,
-      absent: new Set([...state.gone, ...alsoAbsent]),
+      starts,
       startVoltages: new Map([...share].map(([id, ratio]) => [id, ratio * startVoltage])),
       openCircuitVoltage: startVoltage,
       phase: 'shutdown',

@@ -7,6 +7,7 @@ import { runTimeline } from '../../transient/timeline.js';
 import type { Conditions } from '../conditions.js';
 import type { MeasuringPointState, SeparationState, Topology } from '../facts.js';
 import { extremeRatios } from './extreme-ratios.js';
+import { fallModes } from './fall-modes.js';
 import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
 
 /** Ω of a common hand-held voltmeter. Common practice, no source. */
@@ -44,19 +45,12 @@ export function measuringPointStates(
   const total = openCircuitVoltage(accumulatorChain(compiled, topology), values);
   const found: MeasuringPointState[] = [];
   for (const state of states) {
-    const open = new Set(state.open);
-    const closed = compiled.elements
-      .filter(({ source }) => source.kind === 'contact' || source.kind === 'connector' || source.kind === 'disconnect')
-      .map((element) => element.id)
-      .filter((each) => !open.has(each));
     const timeline = runTimeline({
       compiled,
       values,
       steps: [],
       until: Infinity,
-      startsClosed: new Set(closed),
-      startsOpen: open,
-      absent: new Set(state.gone),
+      starts: fallModes(compiled, state),
       startVoltages: new Map([...share].map(([capacitor, ratio]) => [capacitor, ratio * total])),
       openCircuitVoltage: total,
       phase: 'shutdown',

@@ -9,6 +9,7 @@ import {
   type Values,
 } from '../../transient/compiled-circuit.js';
 import type { Directions } from '../../transient/network-signs.js';
+import { startModes } from '../../transient/start-modes.js';
 import type { Conditions } from '../conditions.js';
 import type { Topology } from '../facts.js';
 import type { Figure } from '../figure.js';
@@ -58,7 +59,8 @@ export class RiseModel {
       const b = compiled.nodes.get(negative ?? '');
       if (a !== undefined && b !== undefined && chain.length > 0) {
         const link = { a, b };
-        this.setting = { state: rise, modesAfter: modesAfterClosing(compiled, rise), chain, link };
+        const starts = startModes(compiled, { closed: rise.closed, open: rise.open });
+        this.setting = { starts, modesAfter: modesAfterClosing(compiled, rise), chain, link };
         this.signs = new RiseSigns(compiled, box, rise, link, chain);
       }
     }

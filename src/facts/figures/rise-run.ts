@@ -33,8 +33,7 @@ export class RiseRun {
       values,
       steps: [],
       until: Infinity,
-      startsClosed: setting.state.closed,
-      startsOpen: setting.state.open,
+      starts: setting.starts,
       openCircuitVoltage: this.openCircuit,
       phase: 'precharge' satisfies Phase,
     });
@@ -160,7 +159,8 @@ function largestOf(solution: StateSolution | undefined, relays: readonly number[
 }
 
 export interface RiseSetting {
-  readonly state: RiseState;
+  /** How every element stands when the rise begins. */
+  readonly starts: Modes;
   /** With the last relays closed too, loads left out. */
   readonly modesAfter: Modes;
   readonly chain: readonly { readonly index: number; readonly sign: 1 | -1 }[];

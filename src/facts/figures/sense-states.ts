@@ -3,6 +3,7 @@ import { type CompiledCircuit, compileCircuit, nominalValues } from '../../trans
 import { firstAtOrAbove } from '../../transient/crossings.js';
 import type { ExponentialSum } from '../../transient/exponential-sum.js';
 import { type Piece, piecesOf, timeToReach } from '../../transient/piecewise.js';
+import { startModes } from '../../transient/start-modes.js';
 import { runTimeline, type Timeline } from '../../transient/timeline.js';
 import type { Conditions } from '../conditions.js';
 import type { SenseState, SeparationState, Topology } from '../facts.js';
@@ -40,9 +41,11 @@ export function senseStates(
       values,
       steps: [],
       until: Infinity,
-      startsClosed: new Set([...rise.closed].filter((id) => !parted.has(id))),
-      startsOpen: new Set([...rise.open, ...parted]),
-      absent: new Set(state.gone),
+      starts: startModes(compiled, {
+        closed: new Set([...rise.closed].filter((id) => !parted.has(id))),
+        open: new Set([...rise.open, ...parted]),
+        absent: new Set(state.gone),
+      }),
       openCircuitVoltage: total,
       phase: 'precharge',
     });

@@ -15,6 +15,8 @@ interface Car {
   readonly esr: Toleranced;
   readonly discharge: Toleranced;
   readonly bleed: Toleranced;
+  /** True where the bleed is a discharge resistor itself. */
+  readonly bleeds?: boolean;
   /** s; undefined: not stated. */
   readonly release: number | undefined;
 }
@@ -28,7 +30,7 @@ const sample: Car = {
   release: 0.1,
 };
 
-function carFacts({ volts, link, esr, discharge, bleed, release }: Car): Facts {
+function carFacts({ volts, link, esr, discharge, bleed, release, bleeds = false }: Car): Facts {
   const { releaseTime: _, ...unstated } = relay;
   const late = release === undefined ? unstated : { ...relay, releaseTime: release };
   const elements: Element[] = [
@@ -40,7 +42,7 @@ function carFacts({ volts, link, esr, discharge, bleed, release }: Car): Facts {
     capacitor('link', 'lp', 'ln', link, { esr }),
     contact('dis-relay', 'lp', 'd', { ...late, role: 'discharge-relay', rest: 'closed' }),
     resistor('dis', 'd', 'ln', discharge, { role: 'discharge', thermal: { resistance: 2, capacitance: 60 } }),
-    meter('bleed', 'lp', 'ln', bleed),
+    bleeds ? resistor('bleed', 'lp', 'ln', bleed, { role: 'discharge' }) : meter('bleed', 'lp', 'ln', bleed),
   ];
   return createFacts({ ...circuitOf(elements, ['lp', 'ln']), ambientMax: 25 }, conditions);
 }
@@ -87,6 +89,22 @@ describe('the heat of a discharge resistor', () => {
     const best = share(Math.sqrt(((2 * 2000) / 2002) * 2000));
     expect(max).toBeCloseTo(most * best, 6);
     expect(gap?.max).toBeLessThan(1e-6);
+  });
+
+  it('of a bleed that stays on grows with what another contact waits: by hand before and after it closes', () => {
+    const car = { ...sample, bleed: within(9000, 0.05), bleeds: true, release: 0.4 };
+    const heat = fallOf(carFacts(car)).resistorEnergy.get('bleed')!;
+    const ofBleed = (volts: number, farads: number, ohms: number, dis: number, late: number) => {
+      const left = Math.exp((-2 * late) / (ohms * farads));
+      return 0.5 * farads * volts ** 2 * (1 - left + (left * dis) / (dis + ohms));
+    };
+    expect(heat.bound).toBe('proved');
+    expect(heat.max).toBeCloseTo(ofBleed(630, 600e-6, 8550, 4200, 0.4), 9);
+    expect(heat.min).toBeCloseTo(ofBleed(570, 400e-6, 9450, 3800, 0.4), 9);
+    const unstated = fallOf(carFacts({ ...car, release: undefined })).resistorEnergy.get('bleed')!;
+    expect(unstated.bound).toBe('proved');
+    expect(unstated.max).toBeCloseTo(ofBleed(630, 600e-6, 8550, 4200, conditions.maximumReleaseTime), 9);
+    expect(unstated.min).toBeCloseTo(ofBleed(570, 400e-6, 9450, 3800, 0), 9);
   });
 
   it('and its temperature lie within their bounds wherever the parts stand', () => {
