@@ -16,7 +16,12 @@ export const httpCapacities = {
   batchItemSeconds: 20,
   /** s that the computation of one call may take, where it is too large to be answered at once. */
   largeCallSeconds: 20,
-  /** Such calls that one process has under way at once, for each of its threads: a wait of some seconds. */
+  /**
+   * s that such a call may wait until its computation is begun. With the time that it may take then it stays below the
+   * minute after which clients and proxies commonly give up.
+   */
+  largeCallWaitSeconds: 20,
+  /** Such calls that one process has under way at once, for each of its threads: a wait of some seconds, as a rule. */
   largeCallsPerThread: 4,
   /** Characters of the address of a cell or a table of limits; spreadsheets take no more (from memory). */
   cellAddressCharacters: 2048,

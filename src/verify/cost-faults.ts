@@ -4,11 +4,19 @@ import type { Instants } from './transients-schema.js';
 import { capacitorPairs } from './work/capacitor-pairs.js';
 
 /**
- * Whether a circuit is more work than one request may ask for, counted before any of it is done. The work grows with the
- * third power of the states, and with their number again in the search for the worst case.
- * @param most pairs of nodes allowed: fewer for a verification, which searches, than for one run
+ * Whether a circuit has more states than one request may ask for in a verification, counted before any of it is done. The work
+ * grows with their third power, and with their number again in the search for the worst case.
  */
-export function computationFaults(circuit: ResolvedCircuit, most: number): Fault[] {
+export function searchFaults(circuit: ResolvedCircuit): Fault[] {
+  return pairFaults(circuit, capacities.capacitorPairs);
+}
+
+/** The same for one run over time, which searches nothing. */
+export function runFaults(circuit: ResolvedCircuit): Fault[] {
+  return pairFaults(circuit, capacities.capacitorPairsOnce);
+}
+
+function pairFaults(circuit: ResolvedCircuit, most: number): Fault[] {
   const pairs = capacitorPairs(circuit);
   if (pairs <= most) return [];
   return [

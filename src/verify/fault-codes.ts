@@ -59,7 +59,7 @@ export const requestFaultCodes = {
   'too-costly': {
     title: 'Too much work',
     explanation:
-      'The work is counted before it begins; the count is above the largest allowed. GET /v1/capacities has it.',
+      'The work is counted, or estimated from counts, before it begins; the figure is above the largest allowed. GET /v1/capacities has it.',
   },
 } as const;
 

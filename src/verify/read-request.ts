@@ -1,5 +1,4 @@
 import type { TObject } from '@sinclair/typebox';
-import { capacities } from '../circuit/capacities.js';
 import { type Directory, directoryOf, directoryOfInput } from '../circuit/directory.js';
 import type { Fault } from '../circuit/fault.js';
 import { finishFaults } from '../circuit/finish-faults.js';
@@ -12,7 +11,7 @@ import { validate } from '../circuit/validate.js';
 import { readOverrides } from '../rules/read-overrides.js';
 import type { StockPart } from '../limits/stock/stock-part.js';
 import type { Ruleset } from '../rules/ruleset.js';
-import { computationFaults, valueFaults } from './cost-faults.js';
+import { runFaults, searchFaults, valueFaults } from './cost-faults.js';
 import { envelopeOf } from './envelope.js';
 import type { Event } from './event.js';
 import type { Probe } from './probe.js';
@@ -78,8 +77,7 @@ export function readRequest(schema: TObject, body: unknown): RequestReading {
     faults.push(...validate(VerifyRequestSchema.properties.sensitivities, body['sensitivities'], '#/sensitivities'));
   }
   if (circuit !== undefined && schema !== CheckRequestSchema) {
-    const once = schema === TransientsRequestSchema;
-    faults.push(...computationFaults(circuit, once ? capacities.capacitorPairsOnce : capacities.capacitorPairs));
+    faults.push(...(schema === TransientsRequestSchema ? runFaults(circuit) : searchFaults(circuit)));
   }
   if (probes !== undefined && instants !== undefined) faults.push(...valueFaults(probes, instants));
 

@@ -34,7 +34,7 @@ describe('a large call', { timeout: 120_000 }, () => {
     const stock = [{ resistance: '1 kΩ', power: 50 }];
     const several = { ...unruled, rulesets: ['student-ev-2020'] };
     const probes = Array.from({ length: 20 }, (_, k) => ({ id: `p${k}`, temperature: 'precharge-resistor' }));
-    const run = { ...unruled, duration: 1, samples: 2000, probes };
+    const run = { ...unruled, duration: 1, samples: 5000, probes };
     for (const [url, payload] of [
       ['/v1/verify', large],
       ['/v1/verify?format=markdown', several],
@@ -63,7 +63,7 @@ describe('a large call', { timeout: 120_000 }, () => {
       resistance: 0,
     }));
     const probes = Array.from({ length: 20 }, (_, k) => ({ id: `p${k}`, temperature: 'precharge-resistor' }));
-    const payload = { circuit: { elements: [...elements, ...packs] }, duration: 1, samples: 2000, probes };
+    const payload = { circuit: { elements: [...elements, ...packs] }, duration: 1, samples: 5000, probes };
     const [one, other] = await Promise.all(
       [1, 0].map(async (threads) => post(await service({ threads }), '/v1/transients', payload)),
     );
@@ -121,6 +121,30 @@ describe('a large call', { timeout: 120_000 }, () => {
     expect(busy?.[0]?.json()).toMatchObject({ code: 'busy' });
     expect(Number(busy?.[0]?.headers['retry-after'])).toBeGreaterThan(0);
     expect((await post(app, '/v1/verify', large)).statusCode).toBe(200);
+  });
+
+  it('is turned away where no thread comes free in time, and may come again', async () => {
+    const app = await service({ threads: 1, workerFile: STUB, callSeconds: 60, callWaitSeconds: 1 });
+    await app.threads.start();
+    const { request } = await sent(app, looping);
+    const answer = await post(app, '/v1/verify', large);
+    expect(answer.statusCode).toBe(503);
+    expect(answer.json()).toMatchObject({
+      code: 'busy',
+      detail: expect.stringMatching(/^No thread .* 1 s; .*not begun/),
+    });
+    expect(Number(answer.headers['retry-after'])).toBeGreaterThan(0);
+    request.destroy();
+    await until(async () => (await post(app, '/v1/verify', large)).statusCode === 200);
+  });
+
+  it('has, once it is begun, its own time and not what is left of the wait', async () => {
+    const app = await service({ threads: 1, workerFile: STUB, callSeconds: 3, callWaitSeconds: 1 });
+    await app.threads.start();
+    expect((await post(app, '/v1/verify', looping)).json()).toMatchObject({
+      code: 'call-timeout',
+      detail: expect.stringMatching(/more than 3 s/),
+    });
   });
 
   it('waits for its turn and not for the end of a batch that was there before it', async () => {

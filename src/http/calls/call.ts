@@ -1,9 +1,7 @@
+import type { Cost } from '../../verify/work/refuse-costly.js';
+
 /** A request that has been read: what it is expected to cost, and how it is answered. */
-export interface Question {
-  /** In the unit of `expectedWork`. */
-  readonly work: number;
-  /** What is costly about it and what would be cheaper, in whole sentences; asked only where it took too long. */
-  readonly costly: () => readonly string[];
+export interface Question extends Cost {
   /**
    * The answer as it is sent.
    * @param type media type, one of those that the call's route produces

@@ -11,8 +11,10 @@ export const compareCall: Call = (body) => {
   const reading = readRevisions(body);
   if ('faults' in reading) throw invalidRequest(reading.faults);
   const { before, after } = reading.revisions;
+  const [first, second] = [expectedWork(before), expectedWork(after)];
   return {
-    work: expectedWork(before) + expectedWork(after),
+    pointer: (first > second ? before : after).pointer,
+    work: first + second,
     costly: () => [...new Set([before, after].flatMap(costlyParts))],
     answer: () => serialise(compareCircuits(reading.revisions)),
   };

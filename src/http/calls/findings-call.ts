@@ -7,5 +7,5 @@ import { costOf } from './cost-of.js';
 /** The rules alone. */
 export const findingsCall: Call = (body) => {
   const wanted = readBody(JudgeRequestSchema, body);
-  return { ...costOf(wanted), answer: () => serialise(forEachRuleset(wanted, findBreaches)) };
+  return { ...costOf(wanted, true), answer: () => serialise(forEachRuleset(wanted, findBreaches)) };
 };

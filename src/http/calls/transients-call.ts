@@ -11,6 +11,7 @@ import type { Call } from './call.js';
 export const transientsCall: Call = (body) => {
   const input = transientsInput(readBody(TransientsRequestSchema, body));
   return {
+    pointer: input.circuit.pointer,
     work: expectedRunWork(input),
     costly: () => [...costlyParts(input.circuit), 'Each probe has a value at each instant: ask for fewer of both.'],
     answer: () => serialise(transients(input)),

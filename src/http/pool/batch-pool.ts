@@ -64,7 +64,7 @@ export class BatchPool {
     settings: BatchSettings,
     signal: AbortSignal,
   ): Promise<ItemResult[]> {
-    const watch = new Watch(this.itemSeconds);
+    const watch = new Watch({ item: this.itemSeconds });
     try {
       const work = { asker: 'chunk', name: 'default', task: { items, settings } } as const;
       return (await this.threads.run(pool, work, watch, signal)) as ItemResult[];

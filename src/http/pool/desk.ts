@@ -1,9 +1,7 @@
-import { HttpProblem } from '../problems/http-problem.js';
+import { busy } from '../problems/busy.js';
 
 /** ms that what is under way gets to come to their end when the service stops. */
 const GRACE = 10_000;
-/** s after which a caller may try again. */
-const RETRY_AFTER = 10;
 
 /** Work that has been let in: a batch, or a large call. */
 export interface Admission {
@@ -32,8 +30,7 @@ export class Desk {
   /** @throws HttpProblem (503) where too many are inside */
   enter(): Admission {
     if (this.#inside.size >= this.most) {
-      const detail = `This instance works on ${this.most} ${this.what}, as many as it takes at once.`;
-      throw new HttpProblem('busy', detail, { headers: { 'retry-after': String(RETRY_AFTER) } });
+      throw busy(`This instance works on ${this.most} ${this.what}, as many as it takes at once.`);
     }
     const controller = new AbortController();
     this.#inside.add(controller);

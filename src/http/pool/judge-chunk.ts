@@ -8,7 +8,9 @@ import { type ItemId, type ItemReading, readItem, readRecord } from '../../verif
 import type { RawItem } from '../../verify/batch/raw-item.js';
 import { verdictAnswer } from '../../verify/batch/verdict-answer.js';
 import { readHeaders, type Headers } from '../../verify/rows/header.js';
+import { costlyParts } from '../../verify/work/costly-parts.js';
 import { expectedWork } from '../../verify/work/expected-work.js';
+import { refuseCostly } from '../../verify/work/refuse-costly.js';
 import { readJson } from '../json/read-json.js';
 import { serialise } from '../json/serialise.js';
 import { asProblem, invalidRequest } from '../problems/as-problem.js';
@@ -53,14 +55,15 @@ function openItem(item: RawItem, settings: BatchSettings, headers: Headers): Ope
     const reading = read(item, body, settings, headers);
     ({ id } = reading);
     if ('faults' in reading) throw invalidRequest(reading.faults);
+    const work = expectedWork(reading.subject.circuit, { findingsOnly: settings.detail === 'verdict' });
     const judge = (): ItemResult => {
       try {
-        return answer(item, reading, settings, body);
+        return answer(item, reading, settings, body, work);
       } catch (error) {
         return failed(error);
       }
     };
-    return { work: expectedWork(reading.subject.circuit), judge };
+    return { work, judge };
   } catch (error) {
     const result = failed(error);
     return { work: 0, judge: () => result };
@@ -73,22 +76,24 @@ function bodyOf({ content, line }: RawItem): unknown {
   return readJson(content.bytes, { subject: 'item', ...(line === undefined ? {} : { line }) });
 }
 
-function read({ content }: RawItem, body: unknown, settings: BatchSettings, headers: Headers): ItemReading {
+function read({ content, index }: RawItem, body: unknown, settings: BatchSettings, headers: Headers): ItemReading {
   const { defaults } = settings;
   switch (content.form) {
     case 'json':
       return readItem(body, defaults);
     case 'cells':
-      return readRecord({ headers, cells: content.cells }, defaults);
+      return readRecord({ headers, cells: content.cells }, defaults, index === 0);
     case 'refused':
       throw refusal(content.why, settings.headings !== undefined);
   }
 }
 
-function answer(item: RawItem, reading: Readable, settings: BatchSettings, body: unknown): ItemResult {
+function answer(item: RawItem, reading: Readable, settings: BatchSettings, body: unknown, work: number): ItemResult {
   const { index, line } = item;
-  const { id, row } = reading;
+  const { id, row, subject } = reading;
+  const { circuit } = subject;
   try {
+    refuseCostly({ pointer: circuit.pointer, work, costly: () => costlyParts(circuit) });
     if (settings.detail === 'summary') {
       const record = judgeForSummary(reading);
       const elements = elementIds(

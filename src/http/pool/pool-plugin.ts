@@ -20,6 +20,8 @@ export interface PoolOptions extends Pick<ThreadsOptions, 'threads' | 'workerFil
   readonly itemSeconds?: number;
   /** s that one large call may take. */
   readonly callSeconds?: number;
+  /** s that one large call may wait until it is begun. */
+  readonly callWaitSeconds?: number;
   /** Batches worked on at once. */
   readonly batches?: number;
   /** Large calls let in at once, for each thread. */
@@ -32,6 +34,7 @@ export const pool = fp<PoolOptions>(
     const {
       itemSeconds = httpCapacities.batchItemSeconds,
       callSeconds = httpCapacities.largeCallSeconds,
+      callWaitSeconds = httpCapacities.largeCallWaitSeconds,
       batches = httpCapacities.batches,
       callsPerThread = httpCapacities.largeCallsPerThread,
       ...own
@@ -43,7 +46,8 @@ export const pool = fp<PoolOptions>(
     app.decorate('threads', threads);
     app.decorate('batchPool', new BatchPool(threads, itemSeconds));
     app.decorate('batchDesk', batchDesk);
-    app.decorate('largeCalls', new LargeCalls({ threads, desk: callDesk, seconds: callSeconds }));
+    const seconds = { seconds: callSeconds, waitSeconds: callWaitSeconds };
+    app.decorate('largeCalls', new LargeCalls({ threads, desk: callDesk, ...seconds }));
     app.addHook('onClose', async () => {
       await Promise.all([batchDesk.close(), callDesk.close()]);
       await threads.close();

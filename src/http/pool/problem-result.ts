@@ -1,4 +1,5 @@
 import { csvLine } from '../../render/csv/csv-cell.js';
+import { faultSentences } from '../../render/csv/fault-sentences.js';
 import { problemCells } from '../../render/csv/result-cells.js';
 import { showPlace } from '../../render/show-place.js';
 import { elementIds } from '../../verify/batch/element-ids.js';
@@ -31,15 +32,12 @@ export function problemResult(
     const sentences =
       errors.length === 0
         ? [problem.detail]
-        : errors.map(({ pointer = '', detail }) => placed(showPlace(pointer, elements[pointer]), detail));
+        : faultSentences(
+            errors.map(({ pointer = '', detail }) => ({ place: showPlace(pointer, elements[pointer]), detail })),
+          );
     const cells = [...ownCells(item, id, settings), ...problemCells(problem.status, sentences, settings.detail)];
     return { ...common, text: csvLine(cells, settings.csv) };
   }
   const place = { index, id, ...(line === undefined ? {} : { line }), status: problem.status };
   return { ...common, text: serialise({ ...place, problem: problemDocument(problem, settings.requestId) }) };
-}
-
-/** A sentence with its place ahead, unless it names it itself. */
-function placed(place: string, sentence: string): string {
-  return place === '' || sentence.includes(`\`${place}\``) ? sentence : `${place}: ${sentence}`;
 }

@@ -65,14 +65,14 @@ export class Threads {
   }
 
   /**
-   * The result of some work on a thread of the pool, once it is its turn. It is ended, and its thread with it, as soon as
-   * `signal` or the watch says so.
+   * The result of some work on a thread of the pool, once it is its turn. It waits no longer, or is ended and its thread
+   * with it, as soon as `signal` or the watch says so.
    * @throws AbortError; an error that names no class of ours where the thread dies
    */
   async run(pool: Piscina, { asker, name, task }: Work, watch: Watch, signal: AbortSignal): Promise<unknown> {
-    const leave = await this.#turns.take(asker, signal);
+    const ends = AbortSignal.any([signal, watch.signal]);
+    const leave = await this.#turns.take(asker, ends);
     try {
-      const ends = AbortSignal.any([signal, watch.signal]);
       return await pool.run({ ...task, progress: watch.progress }, { name, signal: ends });
     } finally {
       leave();

@@ -105,7 +105,7 @@ export const problemTable = {
     status: 422,
     title: 'The request asks for too much work',
     explanation:
-      'The work is counted before it begins. `errors` has the count and the largest allowed; GET /v1/capacities publishes the bounds.',
+      'The work is counted, or estimated from counts, before it begins. `errors` has the figure, the largest allowed, what is costly and what would be cheaper; GET /v1/capacities publishes the bounds.',
   },
   'item-timeout': {
     status: 422,
@@ -135,7 +135,7 @@ export const problemTable = {
     status: 503,
     title: 'Too much work at once',
     explanation:
-      'This instance works on as many batches, or as many large calls, as it takes at once; nothing of this request was begun. Try again after the seconds in `Retry-After`.',
+      'This instance works on as many batches, or as many large calls, as it takes at once, or no thread was free for this call within the published time (GET /v1/capacities); nothing of this request was begun. Try again after the seconds in `Retry-After`.',
   },
   'shutting-down': {
     status: 503,

@@ -3,11 +3,12 @@ import type { FastifyPluginCallback } from 'fastify';
 import { capacities } from '../../circuit/capacities.js';
 import { tableCapacities } from '../../verify/cells/table-capacities.js';
 import { stockCapacities } from '../../verify/stock/stock-capacities.js';
+import { workCapacities } from '../../verify/work/work-capacities.js';
 import { sendCatalogue } from '../catalogue/send-catalogue.js';
 import { httpCapacities } from '../http-capacities.js';
 import { describe } from '../openapi/describe.js';
 
-const list = { ...httpCapacities, ...capacities, ...tableCapacities, ...stockCapacities };
+const list = { ...httpCapacities, ...capacities, ...tableCapacities, ...stockCapacities, ...workCapacities };
 const CapacitiesSchema = Type.Object(
   Object.fromEntries(Object.keys(list).map((name) => [name, Type.Integer({ minimum: 1 })])),
   { additionalProperties: true },
@@ -23,7 +24,7 @@ export const capacityRoutes: FastifyPluginCallback = (app, _options, done) => {
         tag: 'Catalogue',
         summary: 'The largest request',
         description:
-          'Bounds on the body, on a circuit and on what may be computed from it. Beyond them a request is refused.',
+          'Bounds on the body, on a circuit and on what may be computed from it. Beyond them a request is refused. `expectedWork` bounds what is expected of a request before any of it is done, in states solved of an ordinary car: an estimate from the counts of its parts, within a factor of three as a rule. What is let in and proves to be more is ended all the same, by a count of what is really solved and after `largeCallSeconds` (in a batch `batchItemSeconds`). A call that no thread is free for within `largeCallWaitSeconds` is answered with 503 and not begun.',
         answer: { description: 'The bounds by name.', schema: CapacitiesSchema },
         cached: true,
       }),

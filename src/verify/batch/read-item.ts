@@ -3,6 +3,7 @@ import { finishFaults } from '../../circuit/finish-faults.js';
 import { isRecord } from '../../circuit/is-record.js';
 import { readCircuit } from '../../circuit/read-circuit.js';
 import { validate } from '../../circuit/validate.js';
+import { searchFaults } from '../cost-faults.js';
 import { envelopeOf } from '../envelope.js';
 import type { Event } from '../event.js';
 import type { Case } from '../prepare.js';
@@ -38,7 +39,9 @@ export function readItem(body: unknown, defaults: ItemDefaults): ItemReading {
   if (row !== undefined && 'headers' in row) return readRow(row, ruleset, event, defaults, faults, id);
 
   const circuit = body['circuit'] === undefined ? undefined : readCircuit(body['circuit'], '#/circuit');
-  if (circuit !== undefined && 'faults' in circuit) faults.push(...circuit.faults);
+  if (circuit !== undefined) {
+    faults.push(...('faults' in circuit ? circuit.faults : searchFaults(circuit.circuit)));
+  }
   const book = readRulesets({ ruleset }, '#');
   if ('faults' in book) faults.push(...book.faults);
   const chosen = 'rulesets' in book ? book.rulesets[0] : undefined;
@@ -48,9 +51,22 @@ export function readItem(body: unknown, defaults: ItemDefaults): ItemReading {
   return { id, subject: { circuit: circuit.circuit, ruleset: chosen, ...(event === undefined ? {} : { event }) } };
 }
 
-/** Reads one record of a table; it is judged under the defaults. */
-export function readRecord(input: RowInput, defaults: ItemDefaults): ItemReading {
-  return readRow(input, defaults.ruleset, defaults.event, defaults, [], null);
+/** Reads one record of a table, judged under the defaults; `isFirst` says at length what all records lack. */
+export function readRecord(input: RowInput, defaults: ItemDefaults, isFirst: boolean): ItemReading {
+  const reading = readRow(input, defaults.ruleset, defaults.event, defaults, [], null);
+  if (defaults.ruleset !== undefined || !('faults' in reading)) return reading;
+  const faults = reading.faults.map((fault) => (fault.pointer === RULESET ? withoutRuleset(fault, isFirst) : fault));
+  return { ...reading, faults };
+}
+
+const RULESET = '#/ruleset';
+
+/** A table's rows name no ruleset, so one missing is a fault of the table: in full once, and briefly in the place of every other row. */
+function withoutRuleset({ pointer, code, accepted = '' }: Fault, isFirst: boolean): Fault {
+  const missing = '`ruleset` is missing for the whole table';
+  if (!isFirst) return { pointer, code, detail: `${missing}.` };
+  const detail = `${missing}: name it once, in the query (\`?ruleset=…\`), as ${accepted}. None is taken by default, since rulebooks differ.`;
+  return { pointer, code, detail, accepted };
 }
 
 function readRow(

@@ -4,6 +4,7 @@ import { isRecord } from '../../circuit/is-record.js';
 import type { ResolvedCircuit } from '../../circuit/model.js';
 import { readCircuit } from '../../circuit/read-circuit.js';
 import { validate } from '../../circuit/validate.js';
+import { searchFaults } from '../cost-faults.js';
 import { envelopeOf } from '../envelope.js';
 import { readRulesets } from '../read-rulesets.js';
 import { readWholeEvent } from '../read-request.js';
@@ -20,9 +21,12 @@ export function readRevisions(
   const revision = (field: 'before' | 'after'): ResolvedCircuit | undefined => {
     if (body[field] === undefined) return undefined;
     const reading = readCircuit(body[field], `#/${field}`);
-    if ('circuit' in reading) return reading.circuit;
-    faults.push(...reading.faults);
-    return undefined;
+    if ('faults' in reading) {
+      faults.push(...reading.faults);
+      return undefined;
+    }
+    faults.push(...searchFaults(reading.circuit));
+    return reading.circuit;
   };
   const before = revision('before');
   const after = revision('after');

@@ -20,12 +20,12 @@ export function costlyParts(circuit: ResolvedCircuit): string[] {
     ...(powers.length === 0
       ? []
       : [
-          `Loads of constant power are followed step by step in every run: state a resistance or a current for ${named(powers)}, or in \`activeIn\` only the phases in which they are on.`,
+          `Loads of constant power are followed step by step in every run: if it is so, state a resistance or a current for ${named(powers)}, or in \`activeIn\` only the phases in which they are on.`,
         ]),
     ...(switching.length === 0
       ? []
       : [
-          `Loads that start and stop may do so many times in every run: state \`startsAbove\` 0 for ${named(switching)}.`,
+          `Loads that start and stop may do so many times in every run: if ${named(switching)} in truth always ${switching.length === 1 ? 'draws' : 'draw'}, state \`startsAbove\` 0.`,
         ]),
     ...(pairs < 2
       ? []

@@ -19,7 +19,7 @@ describe('what is costly about a circuit', () => {
     const current = within(1, 0);
     expect(costlyParts(circuitOf([pack, load('fan', 'p', 'n', { current })]))).toEqual([]);
     const [sentence] = costlyParts(circuitOf([pack, load('fan', 'p', 'n', { current, startsAbove: 300 })]));
-    expect(sentence).toContain('`startsAbove` 0 for `fan`');
+    expect(sentence).toContain('if `fan` in truth always draws, state `startsAbove` 0.');
   });
 
   it('counts capacitors by pairs of nodes, ranges and elements', () => {

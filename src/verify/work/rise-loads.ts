@@ -1,0 +1,21 @@
+import type { ResolvedCircuit } from '../../circuit/model.js';
+
+/** How many loads of each kind draw in the rise; falls are computed without loads, so no other phase counts. */
+export interface RiseLoads {
+  /** Resistances that always draw. */
+  readonly steady: number;
+  /** Of constant current, or asleep below some voltage. */
+  readonly bent: number;
+  readonly powers: number;
+}
+
+export function riseLoads({ elements }: ResolvedCircuit): RiseLoads {
+  const counts = { steady: 0, bent: 0, powers: 0 };
+  for (const element of elements) {
+    if (element.kind !== 'load' || !element.activeIn.includes('precharge')) continue;
+    if (element.power !== undefined) counts.powers += 1;
+    else if (element.current !== undefined || element.startsAbove > 0) counts.bent += 1;
+    else counts.steady += 1;
+  }
+  return counts;
+}
