@@ -18,7 +18,7 @@ export function readResistanceCurve(input: unknown, pointer: string): CurveReadi
   }
   const faults: Fault[] = [];
   if (input.length < 1 || input.length > capacities.curvePoints) {
-    const detail = `The curve must have 1 to ${capacities.curvePoints} points.`;
+    const detail = `The curve must have 1 to ${capacities.curvePoints} points, not ${input.length}.`;
     return { faults: [makeFault(pointer, 'wrong-length', detail, FORM)] };
   }
   const value: Array<readonly [number, number]> = [];

@@ -142,7 +142,14 @@ function lengthClause(error: ErrorObject): string {
   const limit = Number(error.params['limit']);
   const bound = error.keyword.startsWith('min') ? 'at least' : 'at most';
   const noun = error.keyword.endsWith('Length') ? 'character' : error.keyword.endsWith('Items') ? 'item' : 'field';
-  return `${bound} ${limit} ${noun}${limit === 1 ? '' : 's'}`;
+  return `${bound} ${limit} ${noun}${limit === 1 ? '' : 's'}, not ${lengthOf(error.data)}`;
+}
+
+/** As Ajv counts it: a text by its code points. */
+function lengthOf(data: unknown): number {
+  if (typeof data === 'string') return Array.from(data).length;
+  if (Array.isArray(data)) return data.length;
+  return isRecord(data) ? Object.keys(data).length : 0;
 }
 
 function formFault(error: ErrorObject, place: string, what: string): Fault {

@@ -3,7 +3,7 @@ import type { Facts, VariedFacts } from '../facts/facts.js';
 import type { Figure, TimeFigure } from '../facts/figure.js';
 import { TooMuchWork } from '../transient/work-budget.js';
 import type { BoundedPart } from './bounded-part.js';
-import { judgedEnds } from './judgement.js';
+import { foundOf, judgedEnds } from './judgement.js';
 import { seenFigures } from './seen-figures.js';
 
 /**
@@ -20,6 +20,8 @@ export interface Demand {
    * to be confirmed by `at`. Absent where the worst place is proved, so that no search is made.
    */
   readonly atCorner?: (value: number) => number;
+  /** True where the figure was searched for and keeps the limit only with a margin for what the search may have missed. */
+  readonly keepsMargin?: boolean;
   /** Where the others stand when it is worst: element id → share of its range, −1 … 1. */
   readonly worst?: Readonly<Record<string, number>>;
   /** Values at which `at` has been computed already. */
@@ -82,6 +84,7 @@ export function demandOn<F extends Figure>({
   return {
     present: measure(present),
     worst: present.at[end],
+    keepsMargin: judgedEnds(present)[end] !== foundOf(present)[end],
     at: (value) => {
       const figure = seen.has(value) ? seen.get(value) : figureAt(value, false);
       seen.set(value, figure);

@@ -29,6 +29,7 @@ export function limitOnPart(meta: LimitMeta, question: PartQuestion): OneLimit {
     present: part.present,
     judgement,
     basis: value === null ? meta.formula : basis(value, by),
+    keepsMargin: by?.keepsMargin === true,
     at: withoutOwn(by?.worst, part.id),
   });
 }

@@ -10,6 +10,8 @@ export interface LimitFacts {
   readonly present: number | null;
   readonly judgement: Judgement;
   readonly basis: string;
+  /** True where the bound keeps a margin for what a search may have missed. */
+  readonly keepsMargin?: boolean;
   /** Where the other parts stand in the worst case: element id → share of its range, −1 … 1. */
   readonly at?: Readonly<Record<string, number>> | undefined;
 }
@@ -19,6 +21,9 @@ const NOTES = {
   'no-value-hurts': 'No value of this part can break it, the other parts at their worst.',
   'not-stated': 'It cannot be computed without the fields in `missing`.',
 } as const;
+
+const MARGIN_NOTE =
+  'The worst case over the tolerances is searched for, so the bound keeps a margin for what the search may have missed; narrower tolerances make it smaller.';
 
 /** A limit's record from what is known of it; the margin is relative, to the larger of the two numbers. */
 export function recordOf({
@@ -30,6 +35,7 @@ export function recordOf({
   present,
   judgement,
   basis,
+  keepsMargin = false,
   at,
 }: LimitFacts): OneLimit {
   const { satisfied, missing } = judgement;
@@ -47,7 +53,7 @@ export function recordOf({
     basis,
     sources: [...meta.sources],
     outcome,
-    ...(outcome === 'bound' ? {} : { note: NOTES[outcome] }),
+    ...(outcome !== 'bound' ? { note: NOTES[outcome] } : keepsMargin ? { note: MARGIN_NOTE } : {}),
     ...(at === undefined ? {} : { at }),
     ...(missing.length > 0 ? { missing: [...new Set(missing)] } : {}),
   };

@@ -18,7 +18,8 @@ const COMMON = {
   idealLoop:
     'This cannot be computed as described: without any resistance a loop would need infinite current. It takes {fields} to tell.',
   searched:
-    'This comes too near to its limit to be told{against}: the worst case over the tolerances is searched for, not proved, and a quarter of what the tolerances do may lie beyond what was found. Narrower tolerances decide it.',
+    'This comes too near to its limit to be told: the worst case over the tolerances is searched for, and a search may miss something{against}. Narrower tolerances decide it.',
+  margin: ' The bound keeps a margin for what the search for the worst case may have missed.',
   supply:
     'This is met if the shutdown circuit feeds {contacts}, and not if something else does: it takes {fields} to tell.',
 };
@@ -111,11 +112,14 @@ function settled(outcome: Outcome, facts: Facts): Outcome {
 }
 
 /** The numbers of the evidence to go into a sentence, where it has some. */
-function againstText({ actual, limit, unit }: Evidence): string {
-  if (typeof actual !== 'number' || typeof limit !== 'number' || typeof unit !== 'string' || unit === 'count')
-    return '';
-  const texts = formatAgainst(actual, limit, unit === 'ratio' ? '%' : (unit as Unit));
-  return `, ${texts.value} found against ${texts.limit}`;
+function againstText({ found, judged, limit, unit }: Evidence): string {
+  if (typeof found !== 'number' || typeof judged !== 'number') return '';
+  if (typeof limit !== 'number' || typeof unit !== 'string') return '';
+  // Of several parts the evidence may show one that keeps to its limit by what counts, too: its numbers explain nothing.
+  if ((found - limit) * (judged - limit) > 0) return '';
+  const against = (value: number) => formatAgainst(value, limit, unit === 'ratio' ? '%' : (unit as Unit));
+  const { value, limit: bound } = against(found);
+  return `: ${value} was found, with a margin ${against(judged).value} counts, and the limit is ${bound}`;
 }
 
 function notInForce({ meta }: Rule, ruleset: Ruleset): Finding {
@@ -133,10 +137,9 @@ function notInForce({ meta }: Rule, ruleset: Ruleset): Finding {
 
 function finding({ meta }: Rule, row: RuleRow, outcome: Outcome, ruleset: Ruleset): Finding {
   const { document, version } = ruleset.source;
-  const message = fillTemplate(
-    templateOf({ ...COMMON, ...meta.messages }, outcome.message, meta.id),
-    outcome.values ?? {},
-  );
+  const own = outcome.message in meta.messages;
+  const template = templateOf(own ? meta.messages : COMMON, outcome.message, meta.id);
+  const message = fillTemplate(template, outcome.values ?? {});
   const { remedy, missing = [], causedBy = [] } = outcome;
   return {
     rule: meta.id,
@@ -149,11 +152,16 @@ function finding({ meta }: Rule, row: RuleRow, outcome: Outcome, ruleset: Rulese
     elements: [...(outcome.elements ?? [])],
     ...(remedy === undefined
       ? {}
-      : { remedy: fillTemplate(templateOf(meta.remedies, remedy, meta.id), outcome.values ?? {}) }),
+      : { remedy: fillTemplate(remedyOf(templateOf(meta.remedies, remedy, meta.id), outcome), outcome.values ?? {}) }),
     ...(outcome.status === 'not-applicable' ? {} : { inspect: meta.inspect }),
     ...(missing.length === 0 ? {} : { missing: [...new Set(missing)].sort(comparePointers) }),
     ...(causedBy.length === 0 ? {} : { causedBy: [...causedBy] }),
   };
+}
+
+/** Where the figure was searched for, a bound on a part is narrower than the numbers of the finding let expect. */
+function remedyOf(template: string, { evidence = {} }: Outcome): string {
+  return evidence['found'] !== evidence['judged'] && template.includes('{bound}') ? template + COMMON.margin : template;
 }
 
 /**
@@ -179,8 +187,10 @@ function withTrueCauses(findings: readonly Finding[]): Finding[] {
   const causes = new Set(
     findings.filter(({ status }) => status === 'violated' || status === 'undetermined').map(({ rule }) => rule),
   );
-  return findings.map(({ causedBy, ...rest }) => {
-    const kept = causedBy?.filter((rule) => causes.has(rule)) ?? [];
+  return findings.map((each) => {
+    if (each.causedBy === undefined) return each;
+    const { causedBy, ...rest } = each;
+    const kept = causedBy.filter((rule) => causes.has(rule));
     return kept.length === 0 ? rest : { ...rest, causedBy: kept };
   });
 }

@@ -11,6 +11,14 @@ export interface Judgement {
   readonly stated: number;
   /** True where no number could be computed for want of `missing`. */
   readonly notComputable: boolean;
+  /** Where the worst value is searched for, not proved. */
+  readonly search?: Search;
+}
+
+/** The worst value that a search found, and the one beyond it that is judged by, since a search may miss something. */
+export interface Search {
+  readonly found: number;
+  readonly judged: number;
 }
 
 export interface Bound {
@@ -70,7 +78,8 @@ function judge(figure: Figure, bound: Bound, { worst, judged, found, stated }: E
     found: keeps(found, bound),
     stated: keeps(stated, bound),
   });
-  return { status: STATUS[`${satisfied}`], missing, worst, stated, notComputable };
+  const search = figure.bound === 'proved' || found === judged ? {} : { search: { found, judged } };
+  return { status: STATUS[`${satisfied}`], missing, worst, stated, notComputable, ...search };
 }
 
 function keeps(value: number, { side, limit, strict }: Bound): boolean {

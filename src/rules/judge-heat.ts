@@ -34,7 +34,8 @@ export function judgeHeat(resistor: Resistor, circuit: ResolvedCircuit, row: Row
   const byRating = ratingAllowance(resistor, circuit, row.count);
   const rated = judgeFigure(row.energy, { side: 'below', limit: byRating, strict: false });
   const energy = rated.worst;
-  const heat = (limit: number) => ({ actual: energy, limit, side: 'below', unit: 'J' }) as const;
+  const { search } = rated;
+  const heat = (limit: number) => ({ actual: energy, limit, side: 'below', unit: 'J', search }) as const;
   if (rated.notComputable) return { status: 'undetermined', missing: rated.missing, energy, measured: heat(byRating) };
   if (rated.status === 'met') return { status: 'met', missing: [], energy, measured: heat(byRating) };
   const missing = missingOf(resistor, circuit);
@@ -45,7 +46,7 @@ export function judgeHeat(resistor: Resistor, circuit: ResolvedCircuit, row: Row
       status: judged.notComputable ? 'undetermined' : status,
       missing: judged.missing,
       energy,
-      measured: { actual: worst, limit, side: 'below', unit: '°C' },
+      measured: { actual: worst, limit, side: 'below', unit: '°C', search: judged.search },
     };
   }
   const limit = Math.max(byRating, keptAllowance(resistor, circuit, row.count));

@@ -3,13 +3,14 @@ import type { Figure } from '../facts/figure.js';
 import { ambientOf } from '../limits/ratings/ambient-of.js';
 import { ONCE } from '../limits/ratings/temperature-rise.js';
 import { timedAllowance } from '../limits/ratings/timed-allowance.js';
-import { judgeFigure } from './judge-figure.js';
+import { judgeFigure, type Search } from './judge-figure.js';
 
 export interface PowerJudgement {
   readonly status: 'met' | 'violated' | 'undetermined';
   readonly missing: readonly string[];
   /** W at worst. */
   readonly power: number;
+  readonly search?: Search | undefined;
   /** W that it stands for the time, surely and at most. */
   readonly atLeast: number;
   readonly atMost: number;
@@ -32,7 +33,13 @@ export function judgePower(
   const ambient = ambientOf(resistor, circuit);
   const sure = judgeFigure(power, { side: 'below', limit: atLeast, strict: false });
   const hopeless = judgeFigure(power, { side: 'below', limit: atMost, strict: false });
-  const common = { power: sure.worst, atLeast, atMost, ...(ambient === undefined ? {} : { ambient }) };
+  const common = {
+    power: sure.worst,
+    search: sure.search,
+    atLeast,
+    atMost,
+    ...(ambient === undefined ? {} : { ambient }),
+  };
   if (sure.notComputable) return { status: 'undetermined', missing: sure.missing, ...common };
   if (sure.status === 'met') return { status: 'met', missing: [], ...common };
   if (hopeless.status === 'violated') return { status: 'violated', missing: [], ...common };

@@ -1,3 +1,4 @@
+import type { Search } from './judge-figure.js';
 import type { Evidence } from './rule.js';
 
 /** What a value is held against. `side`: where it has to lie. */
@@ -7,15 +8,17 @@ export interface Measured {
   readonly side: 'above' | 'below';
   /** SI; `ratio` for a share. */
   readonly unit: string;
+  readonly search?: Search | undefined;
 }
 
 /**
  * The numbers of a judgement as evidence: `margin` is relative to the limit and positive where the value keeps to it; null
- * where there is no number (without limit, never).
+ * where there is no number (without limit, never). Of a value that was searched for also what was `found`, and what is `judged`.
  */
-export function measuredAgainst({ actual, limit, side, unit }: Measured): Evidence {
+export function measuredAgainst({ actual, limit, side, unit, search }: Measured): Evidence {
   const margin = marginOf({ actual, limit, side });
-  return { actual: finite(actual), limit: finite(limit), margin: finite(margin), unit };
+  const searched = search === undefined ? {} : { found: finite(search.found), judged: finite(search.judged) };
+  return { actual: finite(actual), limit: finite(limit), margin: finite(margin), unit, ...searched };
 }
 
 /** Of several judgements the one with the least margin; nothing where there is none. */

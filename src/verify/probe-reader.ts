@@ -28,10 +28,7 @@ export class ProbeReader {
 
   /** The probe's values at the instants, which do not fall. */
   signal(probe: Probe, times: readonly number[]): Signal {
-    const readings = times.map((time) => {
-      const segment = this.segmentAt(time);
-      return this.read(probe, segment, time - segment.start, time);
-    });
+    const readings = times.map((time) => this.readAt(probe, time));
     const answer: Signal = {
       id: probe.id,
       quantity: probe.quantity,
@@ -41,6 +38,11 @@ export class ProbeReader {
     return readings.some(({ reason }) => reason !== null)
       ? { ...answer, reasons: readings.map(({ reason }) => reason) }
       : answer;
+  }
+
+  /** At an instant; null where there is no value. */
+  at(probe: Probe, time: number): number | null {
+    return this.readAt(probe, time).value;
   }
 
   /** Just before an event; null where there is no value. */
@@ -53,6 +55,11 @@ export class ProbeReader {
   after(probe: Probe, event: TimelineEvent): number | null {
     const segment = this.timeline.segments[event.segment];
     return segment === undefined ? null : this.read(probe, segment, 0, event.time).value;
+  }
+
+  private readAt(probe: Probe, time: number): Reading {
+    const segment = this.segmentAt(time);
+    return this.read(probe, segment, time - segment.start, time);
   }
 
   /** The last segment that has begun: at a switching instant the one just after it. */

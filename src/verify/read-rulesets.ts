@@ -36,7 +36,7 @@ function readList(list: unknown, pointer: string): { rulesets: readonly Ruleset[
     return { faults: [{ pointer, code: 'wrong-type', detail: '`rulesets` must be a list of ids.', accepted }] };
   }
   if (list.length === 0 || list.length > capacities.rulesets) {
-    const detail = `\`rulesets\` must hold from 1 to ${capacities.rulesets} ids.`;
+    const detail = `\`rulesets\` must hold from 1 to ${capacities.rulesets} ids, not ${list.length}.`;
     return { faults: [{ pointer, code: 'wrong-length', detail, accepted }] };
   }
   const faults = list.flatMap((id: unknown, index): Fault[] => {

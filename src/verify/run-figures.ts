@@ -29,9 +29,10 @@ export function runFigures(compiled: CompiledCircuit, values: Values, timeline: 
     figures['timeToThreshold'] =
       time === Infinity ? { unit: 's', nominal: null, reason: 'never' } : { unit: 's', nominal: time };
     const end = pieces.at(-1)?.signal?.limit();
+    const reason = timeline.repeatsFrom === undefined ? 'no-value' : 'without-end';
     figures['finalLinkVoltage'] =
-      end === undefined || !Number.isFinite(end)
-        ? { unit: 'V', nominal: null, reason: 'no-value' }
+      end === undefined || !Number.isFinite(end) || reason === 'without-end'
+        ? { unit: 'V', nominal: null, reason }
         : { unit: 'V', nominal: end };
     figures['highestLinkVoltage'] = { unit: 'V', nominal: largestSize(pieces, Infinity) };
   }

@@ -98,7 +98,7 @@ const probeValues = (description: string) =>
 
 const EventAnswerSchema = Type.Object(
   {
-    time: Type.Number({ description: 's' }),
+    time: Type.Number({ description: 's; of steps that never run, the end of the record.' }),
     step: Type.Unsafe<number | null>({
       type: ['integer', 'null'],
       description: 'Index into the sequence; null: no step (a load or a machine’s diode switched).',

@@ -8,6 +8,7 @@ import { compileCircuit, nominalValues } from '../transient/compiled-circuit.js'
 import { fadingSpan } from '../transient/fading-span.js';
 import { runTimeline, type Timeline } from '../transient/timeline.js';
 import { openConditions } from './open-conditions.js';
+import type { Probe } from './probe.js';
 import { ProbeReader } from './probe-reader.js';
 import { provenance } from './provenance.js';
 import { runFigures } from './run-figures.js';
@@ -32,6 +33,7 @@ export function transients({ circuit: given, sequence, probes, instants, event }
   const open = openCircuitVoltage(accumulatorChain(compiled, parts), values);
   const timeline = runTimeline({ compiled, values, steps, until: Infinity, openCircuitVoltage: open });
   const times = 'times' in instants ? instants.times : spread(instants.duration ?? span(timeline), instants.samples);
+  const end = times.at(-1) ?? 0;
   const reader = new ProbeReader(compiled, values, timeline);
   const assumptions =
     stated === undefined && event?.parameters.threshold === undefined ? thresholdAssumption(given) : [];
@@ -39,22 +41,18 @@ export function transients({ circuit: given, sequence, probes, instants, event }
     time: [...times],
     signals: probes.map((probe) => reader.signal(probe, times)),
     events: timeline.events
-      .filter((each) => each.time <= (times.at(-1) ?? 0))
-      .map((each) => ({
-        time: each.time,
-        step: each.step,
-        opened: [...each.opened],
-        closed: [...each.closed],
-        before: probes.map((probe) => ({ id: probe.id, value: reader.before(probe, each) })),
-        after: probes.map((probe) => ({ id: probe.id, value: reader.after(probe, each) })),
-        energyLost: each.energyLost,
-        ...noteOf(each, steps),
-      })),
+      .filter((each) => each.time <= end)
+      .map((each) => {
+        const { time, before, after } = instantOf(each, probes, reader, end);
+        const { step, opened, closed, energyLost } = each;
+        const moved = { opened: [...opened], closed: [...closed] };
+        return { time, step, ...moved, before, after, energyLost, ...noteOf(each, steps) };
+      }),
     figures: runFigures(compiled, values, timeline, {
       openCircuit: open,
       parts,
       threshold: given.control.precharge?.threshold ?? conditions.threshold,
-      until: times.at(-1) ?? 0,
+      until: end,
     }),
     sequence: sequenceAnswer(steps, stated === undefined ? 'default' : 'stated'),
     provenance: provenance({
@@ -66,11 +64,33 @@ export function transients({ circuit: given, sequence, probes, instants, event }
   };
 }
 
+type EventAnswer = TransientsAnswer['events'][number];
+
+/** What never happens has no instant of its own: it is told at the record's end, by which it had not come. */
+function instantOf(
+  event: Timeline['events'][number],
+  probes: readonly Probe[],
+  reader: ProbeReader,
+  end: number,
+): Pick<EventAnswer, 'time' | 'before' | 'after'> {
+  const valuesBy = (read: (probe: Probe) => number | null): EventAnswer['before'] =>
+    probes.map((probe) => ({ id: probe.id, value: read(probe) }));
+  if (event.skipped === true) {
+    const values = valuesBy((probe) => reader.at(probe, end));
+    return { time: end, before: values, after: values };
+  }
+  return {
+    time: event.time,
+    before: valuesBy((probe) => reader.before(probe, event)),
+    after: valuesBy((probe) => reader.after(probe, event)),
+  };
+}
+
 function noteOf(event: Timeline['events'][number], steps: readonly Step[]): { note?: string } {
   if (event.skipped === true) {
     const count = steps.length - (event.step ?? 0);
     return {
-      note: `The condition of step ${String(event.step)} is never met, so ${count === 1 ? 'it' : `it and the ${String(count - 1)} after it`} did not run.`,
+      note: `The condition of step ${String(event.step)} is never met, not even after the end of this record, so ${count === 1 ? 'it' : `it and the ${String(count - 1)} after it`} did not run.`,
     };
   }
   return event.changed.length > 0 ? { note: `Changed behaviour: ${event.changed.join(', ')}.` } : {};

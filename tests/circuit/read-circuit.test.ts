@@ -96,6 +96,21 @@ describe('readCircuit says', () => {
     expect(detailOf(input)).toEqual(['`releaseTimes` is not a known field; did you mean `releaseTime`?']);
   });
 
+  test('how many elements there are where they are too many', () => {
+    const input = car();
+    const [pack] = input.elements;
+    expect(detailOf({ ...input, elements: Array.from({ length: 201 }, () => pack) })).toContain(
+      '`elements` must have at most 200 items, not 201.',
+    );
+  });
+
+  test('how long a text is that is too long, by its characters', () => {
+    // A character beyond the basic plane counts as one (RFC 8259: two code units of UTF-16 stand for it).
+    expect(detailOf({ ...car(), title: '🂡'.repeat(201) })).toEqual([
+      '`title` must have at most 200 characters, not 201.',
+    ]);
+  });
+
   test('that null is nothing', () => {
     const input = car();
     input['title'] = null;

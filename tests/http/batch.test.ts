@@ -357,7 +357,20 @@ describe('a table', () => {
 
   it('needs its ruleset in the query', async () => {
     const answer = await send(table(rows), 'text/csv');
-    expect(resultOf(answer, 'result_message')[0]).toContain('`ruleset` is missing');
+    expect(resultOf(answer, 'result_status')).toEqual(rows.map(() => '422'));
+    const [first, ...others] = resultOf(answer, 'result_message');
+    expect(first).toMatch(
+      /^`ruleset` is missing for the whole table: name it once, in the query \(`\?ruleset=…`\), as one of .*student-ev-2026\./,
+    );
+    expect(others.length).toBeGreaterThan(0);
+    for (const message of others) expect(message).toBe('`ruleset` is missing for the whole table.');
+  });
+
+  it('says once what many cells of a row lack', async () => {
+    const answer = await send('car,meter_place\r\nA,none\r\n', 'text/csv', RULESET);
+    const [message = ''] = resultOf(answer, 'result_message');
+    expect(message.split('the circuit cannot be drawn')).toHaveLength(2);
+    expect(message).toMatch(/^`arrangement` is not stated: .* The same goes for `discharge_fused`, .*`\.$/);
   });
 
   it.each([
@@ -442,6 +455,21 @@ describe('a wish that cannot be met', () => {
   ])('%s', async (_name, query, headers, status, code) => {
     const answer = await send(JSON.stringify(small), 'application/x-ndjson', query, headers);
     expect([answer.status, answer.json.code]).toEqual([status, code]);
+  });
+
+  it('is named with all its faults at once', async () => {
+    const query = '?details=full&detail=most&format=pdf&ruleset=no-such&decimal=dot';
+    const answer = await send(JSON.stringify(small), 'application/x-ndjson', query);
+    expect([answer.status, answer.json.detail]).toEqual([400, 'The query has 5 faults; errors lists all of them.']);
+    expect(
+      answer.json.errors.map(({ parameter, code }: { parameter: string; code: string }) => [parameter, code]).sort(),
+    ).toEqual([
+      ['decimal', 'not-one-of'],
+      ['detail', 'not-one-of'],
+      ['details', 'unknown-parameter'],
+      ['format', 'unknown-format'],
+      ['ruleset', 'unknown-ruleset'],
+    ]);
   });
 
   it('is met where the caller says what it wants', async () => {

@@ -4,7 +4,7 @@ interface Body {
   readonly circuit: { readonly elements: readonly object[] };
 }
 
-/** The small car of the description with a row of 120 resistors across its link: some 900 states of three times the size. */
+/** The small car of the description with a row of 120 resistors across its link: some 600 states of three times the size. */
 export function largeRequest(): Body {
   const { circuit, ...others } = requestExamples['verifyCircuit']?.['smallCar']?.value as Body;
   const count = 120;

@@ -60,7 +60,9 @@ describe('the Markdown report', () => {
 
   test('shows figures with three ends, and a reason where there is no number', () => {
     const rows = section('Pre-charge').replace(/ +/g, ' ');
-    expect(rows).toContain('| Where the link settles, of the open-circuit voltage | 97.1 % | 97.65 % | 98.2 % |');
+    expect(rows).toContain(
+      '| What the link gets to in the end, of the open-circuit voltage | 97.1 % | 97.65 % | 98.2 % |',
+    );
     expect(rows).toContain('| Time to the threshold | 710 ms | 710 ms | never |');
     expect(rows).toContain('| Energy in the resistor if left on | never ends | never ends | never ends |');
     expect(rows).toContain('| Highest temperature of the resistor | not stated | not stated | not stated |');
@@ -94,6 +96,18 @@ describe('the Markdown report', () => {
   ])('a window with %j reads %j', (change, wanted) => {
     const windows = sampleReport.windows.map((window) => ({ ...window, ...change }));
     expect(markdownReport({ ...sampleReport, windows }, { title: 'x' })).toContain(`| ${wanted}`);
+  });
+
+  test('says a note on several limits once, behind their names', () => {
+    const [limit] = sampleReport.limits;
+    const limits = ['one', 'other', 'third'].map((name) => ({
+      ...limit!,
+      name,
+      note: name === 'third' ? 'Another note.' : 'A note.',
+    }));
+    expect(markdownReport({ ...sampleReport, limits }, { title: 'x' })).toContain(
+      '\n- `one`, `other`: A note.\n- `third`: Another note.\n',
+    );
   });
 
   test('says what the event changed and what was assumed', () => {

@@ -5,6 +5,7 @@ import { judge, verdictOf } from '../../src/rules/engine.js';
 import type { Finding } from '../../src/rules/finding.js';
 import { rules } from '../../src/rules/rules.js';
 import { rulesets } from '../../src/rules/rulesets.js';
+import { plainFacts, q } from '../limits/plain-car.js';
 import { figure, timeFigure } from './figures.js';
 import { loadCases } from './load-cases.js';
 import { about, soundCircuit } from './sound-car.js';
@@ -52,7 +53,7 @@ describe('judge', () => {
       status: 'violated',
       weight: 'rule',
       message:
-        'No path charges the link: with the pre-charge relay closed it stays at 0 %, and it must settle above 95 %.',
+        'No path charges the link: with the pre-charge relay closed it stays at 0 %, and more than 95 % is required.',
       remedy: 'Bring the pre-charge relay and its resistor in series across the isolation relay that closes last.',
       inspect: expect.stringContaining('pre-charge resistor') as string,
     });
@@ -96,8 +97,32 @@ describe('judge', () => {
       status: 'undetermined',
       missing: ['#/circuit/elements'],
       message:
-        'This comes too near to its limit to be told, 4.3 s found against 5 s: the worst case over the tolerances is searched for, not proved, and a quarter of what the tolerances do may lie beyond what was found. Narrower tolerances decide it.',
+        'This comes too near to its limit to be told: the worst case over the tolerances is searched for, and a search may miss something: 4.3 s was found, with a margin 5.175 s counts, and the limit is 5 s. Narrower tolerances decide it.',
+      evidence: { found: 4.3, judged: 5.175, limit: 5, unit: 's' },
     });
+    expect(judged(4.1).evidence['judged']).toBeCloseTo(4.1 + 0.25 * (4.1 - 0.8), 12);
+  });
+
+  it('shows what was found where a search is bounded, and the bound that counts', () => {
+    const bounded = { bound: 'searched', gap: { min: 0, max: 0.5 } } as const;
+    const stated = { min: 1, max: 4.8 };
+    const figures = { timeToThreshold: timeFigure(2, { min: 1, max: 5.3, stated, ...bounded }) };
+    expect(findingOf(judge(soundFacts({ rise: figures }), student2020), 'precharge-completes-in-time')).toMatchObject({
+      status: 'undetermined',
+      message: expect.stringContaining('4.8 s was found, with a margin 5.3 s counts, and the limit is 5 s') as string,
+    });
+  });
+
+  it('says that a bound keeps a margin where the figure was searched for, and only there', () => {
+    const remedyOf = (tolerance: number) => {
+      const fan = { kind: 'load', zone: 'vehicle', nodes: ['lp', 'ln'], current: q(0.05, tolerance), startsAbove: 300 };
+      const parts = { fan: { ...fan, stopsBelow: 100 }, 'pre-resistor': { resistance: q(1000, tolerance) } };
+      return findingOf(judge(plainFacts({ parts }), student2020), 'precharge-reaches-threshold').remedy;
+    };
+    const said = 'The bound keeps a margin for what the search for the worst case may have missed.';
+    expect(remedyOf(0.1)).toMatch(new RegExp(`^Reduce pre-resistor .*${said}$`));
+    expect(remedyOf(0)).toMatch(/^Reduce pre-resistor/);
+    expect(remedyOf(0)).not.toContain(said);
   });
 
   it('says where to look even where a figure names no field', () => {

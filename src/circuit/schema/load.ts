@@ -13,7 +13,12 @@ export const LoadSchema = Type.Object(
     current: Type.Optional(toleranced('current')),
     power: Type.Optional(toleranced('power')),
     startsAbove: Type.Optional(quantity('voltageMagnitude', 'Wakes up above this voltage; 0 where not stated.')),
-    stopsBelow: Type.Optional(quantity('voltageMagnitude', 'Falls asleep below; at most `startsAbove`.')),
+    stopsBelow: Type.Optional(
+      quantity(
+        'voltageMagnitude',
+        'Falls asleep below this voltage; at most `startsAbove`. 0 where not stated: once awake it stays awake at every voltage above 0 V.',
+      ),
+    ),
     activeIn: Type.Optional(
       Type.Array(stringEnum(PHASES), { uniqueItems: true, minItems: 1, description: 'All phases where not stated.' }),
     ),
@@ -22,6 +27,6 @@ export const LoadSchema = Type.Object(
     $id: 'Load',
     ...STRICT,
     description:
-      'A consumer, by exactly one of `resistance`, `current` and `power`. A `current` load draws current · min(1, v / 1 V) for v ≥ 0 and nothing below.',
+      'A consumer, by exactly one of `resistance`, `current` and `power`. A `current` load draws current · min(1, v / 1 V), so that it never drives its node negative; a `power` load draws power / v from 1 V on, and below that it acts as the resistance (1 V)² / power. Neither draws anything at a negative voltage.',
   },
 );

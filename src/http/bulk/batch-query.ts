@@ -4,7 +4,7 @@ import { stringEnum } from '../../circuit/schema/string-enum.js';
 import { DETAILS } from '../../verify/batch/judge-item.js';
 import type { ItemDefaults } from '../../verify/batch/read-item.js';
 import { readRulesets } from '../../verify/read-rulesets.js';
-import { HttpProblem, type ProblemError } from '../problems/http-problem.js';
+import type { ProblemError } from '../problems/http-problem.js';
 import { DECIMALS, decimalParameter } from './decimal-parameter.js';
 
 /** Names for `?format=` and what they stand for. */
@@ -45,11 +45,17 @@ export interface BatchQuery {
 
 type Given = Readonly<Record<string, unknown>>;
 
-/**
- * The query of a batch, `format` aside.
- * @throws HttpProblem (400) with every fault
- */
-export function readBatchQuery(query: Given): BatchQuery {
+/** The query of a batch that has no faults, `format` aside. */
+export function readBatchQuery(query: unknown): BatchQuery {
+  return readingOf(query as Given).query;
+}
+
+/** Every fault of the values in a batch's query, `format` aside. */
+export function batchQueryFaults(query: Given): readonly ProblemError[] {
+  return readingOf(query).errors;
+}
+
+function readingOf(query: Given): { readonly query: BatchQuery; readonly errors: readonly ProblemError[] } {
   const errors: ProblemError[] = [];
   const text = (name: keyof Static<typeof BatchQuerySchema>): string | undefined => {
     const given = query[name];
@@ -74,18 +80,8 @@ export function readBatchQuery(query: Given): BatchQuery {
   const meter = text('meterResistance');
   const ohms = meter === undefined ? undefined : readQuantity(asNumber(meter), 'positiveResistance');
   if (ohms !== undefined && !('value' in ohms)) errors.push(inParameter('meterResistance')(ohms));
-  if (errors.length > 0) throw new HttpProblem('invalid-query', 'The query has faults.', { errors });
-
   const event = ohms !== undefined && 'value' in ohms ? { event: { meterResistance: ohms.value, parameters: {} } } : {};
-  return { detail, defaults: { decimal, ...(ruleset === undefined ? {} : { ruleset }), ...event } };
-}
-
-/**
- * The query of a call whose only parameter is `decimal`.
- * @throws HttpProblem (400)
- */
-export function readDecimal(query: unknown): ItemDefaults['decimal'] {
-  return readBatchQuery(query as Given).defaults.decimal;
+  return { query: { detail, defaults: { decimal, ...(ruleset === undefined ? {} : { ruleset }), ...event } }, errors };
 }
 
 /** All of a query is text; a bare number in it is meant as one. */

@@ -2,7 +2,8 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { CsvForm } from '../../render/csv/csv-cell.js';
 import type { ParameterFault, Query } from '../../verify/cells/parameter-fault.js';
 import { CELL_FORMATS } from './cell-formats.js';
-import { type CommonQuery, queryProblem, readCommonQuery, refuseLongAddress } from './cell-query.js';
+import { queryProblem } from '../problems/query-problem.js';
+import { type CommonQuery, readCommonQuery, refuseLongAddress } from './cell-query.js';
 import { csvFormOf } from './csv-form-of.js';
 import { sendComputed } from './send-computed.js';
 

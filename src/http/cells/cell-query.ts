@@ -80,12 +80,6 @@ function oneOf<W extends string>(
   return word ?? words[0];
 }
 
-/** The problem (400) that a query with faults is. */
-export function queryProblem(faults: readonly ParameterFault[]): HttpProblem {
-  const count = faults.length === 1 ? 'one fault' : `${faults.length} faults`;
-  return new HttpProblem('invalid-query', `The query has ${count}; errors lists all of them.`, { errors: faults });
-}
-
 /** @throws HttpProblem (414) for an address longer than the programs that cells are for can use */
 export function refuseLongAddress(address: string): void {
   const most = httpCapacities.cellAddressCharacters;

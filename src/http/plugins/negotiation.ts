@@ -1,7 +1,8 @@
 import accepts from '@fastify/accepts';
 import type { FastifyInstance } from 'fastify';
 import fp from 'fastify-plugin';
-import { HttpProblem } from '../problems/http-problem.js';
+import { HttpProblem, type ProblemError } from '../problems/http-problem.js';
+import { queryProblem } from '../problems/query-problem.js';
 
 declare module 'fastify' {
   interface FastifyContextConfig {
@@ -11,6 +12,8 @@ declare module 'fastify' {
     formats?: Readonly<Record<string, string>>;
     /** Further query parameters that the route reads itself. */
     parameters?: readonly string[];
+    /** What is wrong with the values of those, so that it is named beside parameters that nobody reads. */
+    parameterFaults?: (query: Readonly<Record<string, unknown>>) => readonly ProblemError[];
     /** True where the route judges its whole query by itself, to name all its faults at once; `format` is judged here. */
     ownQuery?: boolean;
   }
@@ -32,18 +35,26 @@ export const negotiation = fp(
     await app.register(accepts);
     app.decorateRequest('answerType', '');
     app.addHook('onRequest', (request, _reply, next) => {
-      const { produces = JSON_ONLY, formats, parameters = [], ownQuery = false } = request.routeOptions.config;
+      const { config } = request.routeOptions;
+      const { produces = JSON_ONLY, formats, parameters = [], ownQuery = false } = config;
       const query = request.query as Readonly<Record<string, unknown>>;
       const { format } = query;
       const known = formats === undefined ? parameters : ['format', ...parameters];
       const unknown = ownQuery ? [] : Object.keys(query).filter((name) => !known.includes(name));
-      if (unknown.length > 0) {
-        next(unknownParameters(unknown.sort(), known));
+      const wanted = format === undefined ? request.accepts().type([...produces]) : mediaTypeOf(format, formats ?? {});
+      const faults = [
+        ...unknownParameters(unknown.sort(), known),
+        ...(format === undefined || formats === undefined || wanted !== undefined
+          ? []
+          : [unknownFormat(format, formats)]),
+        ...(config.parameterFaults?.(query) ?? []),
+      ];
+      if (faults.length > 0) {
+        next(queryProblem(faults));
         return;
       }
-      const wanted = format === undefined ? request.accepts().type([...produces]) : mediaTypeOf(format, formats ?? {});
       if (typeof wanted !== 'string') {
-        next(format === undefined ? notAcceptable(produces) : unknownFormat(format, formats ?? {}));
+        next(notAcceptable(produces));
         return;
       }
       request.answerType = wanted;
@@ -63,22 +74,18 @@ function notAcceptable(produces: readonly string[]): HttpProblem {
   });
 }
 
-function unknownFormat(format: unknown, formats: Readonly<Record<string, string>>): HttpProblem {
+function unknownFormat(format: unknown, formats: Readonly<Record<string, string>>): ProblemError {
   const accepted = Object.keys(formats).join(', ');
   const detail = `${JSON.stringify(format)} is not a format of this call; there are ${accepted}.`;
-  return new HttpProblem('invalid-query', detail, {
-    errors: [{ parameter: 'format', detail, code: 'unknown-format', accepted }],
-  });
+  return { parameter: 'format', detail, code: 'unknown-format', accepted };
 }
 
-function unknownParameters(names: readonly string[], known: readonly string[]): HttpProblem {
+function unknownParameters(names: readonly string[], known: readonly string[]): ProblemError[] {
   const accepted = known.length === 0 ? 'no query parameters' : known.join(', ');
-  return new HttpProblem('invalid-query', 'The query has parameters that this call does not read.', {
-    errors: names.map((parameter) => ({
-      parameter,
-      detail: `${JSON.stringify(parameter)} is not a parameter of this call.`,
-      code: 'unknown-parameter',
-      accepted,
-    })),
-  });
+  return names.map((parameter) => ({
+    parameter,
+    detail: `${JSON.stringify(parameter)} is not a parameter of this call.`,
+    code: 'unknown-parameter',
+    accepted,
+  }));
 }

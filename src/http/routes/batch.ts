@@ -3,7 +3,7 @@ import { Type } from '@sinclair/typebox';
 import type { FastifyPluginCallback } from 'fastify';
 import { answerTypeOf } from '../bulk/answer-type.js';
 import { BATCH_BODIES, readBatchBody, takeBodiesAsStreams } from '../bulk/batch-body.js';
-import { BATCH_FORMATS, BatchQuerySchema, readBatchQuery } from '../bulk/batch-query.js';
+import { BATCH_FORMATS, batchQueryFaults, BatchQuerySchema, readBatchQuery } from '../bulk/batch-query.js';
 import { runBatch } from '../bulk/run-batch.js';
 import { describe } from '../openapi/describe.js';
 
@@ -24,6 +24,7 @@ export const batchRoutes: FastifyPluginCallback = (app, _options, done) => {
         produces: Object.values(BATCH_FORMATS),
         formats: BATCH_FORMATS,
         parameters: ['detail', 'ruleset', 'meterResistance', 'decimal'],
+        parameterFaults: batchQueryFaults,
       },
       schema: describe({
         operationId: 'verifyBatch',
@@ -54,7 +55,7 @@ export const batchRoutes: FastifyPluginCallback = (app, _options, done) => {
     },
     async (request, reply) => {
       const body = readBatchBody(request.headers['content-type'], request.headers['content-encoding']);
-      const query = readBatchQuery(request.query as Readonly<Record<string, unknown>>);
+      const query = readBatchQuery(request.query);
       const { format } = request.query as { readonly format?: unknown };
       const wish = { answerType: request.answerType, format, accept: request.headers.accept };
       const type = answerTypeOf(wish, body.form, query.detail);

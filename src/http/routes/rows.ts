@@ -3,7 +3,7 @@ import type { FastifyPluginCallback } from 'fastify';
 import { csvLine } from '../../render/csv/csv-cell.js';
 import { drawCircuit } from '../../verify/rows/draw-circuit.js';
 import { rowsAnswer, rowsTemplate } from '../../verify/rows/rows-answer.js';
-import { readDecimal } from '../bulk/batch-query.js';
+import { batchQueryFaults, readBatchQuery } from '../bulk/batch-query.js';
 import { decimalParameter } from '../bulk/decimal-parameter.js';
 import { sendCatalogue } from '../catalogue/send-catalogue.js';
 import { describe } from '../openapi/describe.js';
@@ -48,7 +48,7 @@ export const rowRoutes: FastifyPluginCallback = (app, _options, done) => {
   app.post(
     '/v1/circuits',
     {
-      config: { parameters: ['decimal'] },
+      config: { parameters: ['decimal'], parameterFaults: batchQueryFaults },
       schema: describe({
         operationId: 'drawCircuit',
         tag: 'Circuits',
@@ -61,7 +61,7 @@ export const rowRoutes: FastifyPluginCallback = (app, _options, done) => {
       }),
     },
     (request, reply) => {
-      const reading = drawCircuit(request.body, { decimal: readDecimal(request.query) });
+      const reading = drawCircuit(request.body, { decimal: readBatchQuery(request.query).defaults.decimal });
       if ('faults' in reading) throw invalidRequest(reading.faults);
       return reply.send(reading.answer);
     },

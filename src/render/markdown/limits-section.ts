@@ -19,9 +19,7 @@ export function limitsSection({ limits, windows }: Pick<Report, 'limits' | 'wind
       { title: 'serves' },
     ] as const;
     blocks.push('## Limits', markdownTable(columns, limits.map(limitRow)));
-    const notes = limits.flatMap(({ name, note }) =>
-      note === undefined ? [] : [`- ${codeSpan(name)}: ${escapeMarkdown(note)}`],
-    );
+    const notes = notesOf(limits);
     if (notes.length > 0) blocks.push(notes.join('\n'));
   }
   if (windows.length > 0) {
@@ -29,6 +27,15 @@ export function limitsSection({ limits, windows }: Pick<Report, 'limits' | 'wind
     blocks.push('## Design windows', markdownTable(columns, windows.map(windowRow)));
   }
   return blocks;
+}
+
+/** Each note once, behind the limits that it is on. */
+function notesOf(limits: Report['limits']): string[] {
+  const names = new Map<string, Set<string>>();
+  for (const { name, note } of limits) {
+    if (note !== undefined) names.set(note, (names.get(note) ?? new Set()).add(name));
+  }
+  return Array.from(names, ([note, on]) => `- ${[...on].map(codeSpan).join(', ')}: ${escapeMarkdown(note)}`);
 }
 
 function limitRow(limit: Report['limits'][number]): string[] {

@@ -1,6 +1,6 @@
 /** The figures of the rise in the order and words of a report. */
 export const prechargeFigures = [
-  ['steadyRatio', 'Where the link settles, of the open-circuit voltage'],
+  ['steadyRatio', 'What the link gets to in the end, of the open-circuit voltage'],
   ['timeToThreshold', 'Time to the threshold'],
   ['timeConstant', 'Time constant'],
   ['peakCurrent', 'Highest pre-charge current'],

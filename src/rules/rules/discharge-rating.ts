@@ -79,8 +79,8 @@ interface Judged {
   readonly result: PowerJudgement;
 }
 
-function measured({ status, power, atLeast, atMost }: PowerJudgement): Measured {
-  return { actual: power, limit: status === 'violated' ? atMost : atLeast, side: 'below', unit: 'W' };
+function measured({ status, power, search, atLeast, atMost }: PowerJudgement): Measured {
+  return { actual: power, limit: status === 'violated' ? atMost : atLeast, side: 'below', unit: 'W', search };
 }
 
 function asEvidence({ resistor, result }: Judged) {

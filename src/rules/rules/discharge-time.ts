@@ -9,6 +9,7 @@ import { figureEvidence } from '../figure-evidence.js';
 import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
 import { type DischargeJudgement, judgeDischarge } from '../judge-discharge.js';
+import type { Judgement } from '../judge-figure.js';
 import { measuredAgainst } from '../measured-against.js';
 import { largestPreferred } from '../preferred-value.js';
 import { relativeTolerance } from '../relative-tolerance.js';
@@ -96,13 +97,17 @@ function valuesOf(facts: Facts, ruleset: Ruleset, { fall, voltage, own, other }:
 function evidenceOf(judged: readonly DischargeJudgement[], ruleset: Ruleset) {
   const { dischargeVoltage, dischargeTime, dischargeClock } = ruleset.conditions;
   const [gravest] = judged;
-  const worst =
-    gravest &&
-    (gravest.status === 'met' || !gravest.clockDecides
-      ? gravest.own.worst
-      : Math.max(gravest.own.worst, gravest.other.worst));
+  const decides = gravest && decisive(gravest);
   return {
-    ...(worst === undefined ? {} : measuredAgainst({ actual: worst, limit: dischargeTime, side: 'below', unit: 's' })),
+    ...(decides === undefined
+      ? {}
+      : measuredAgainst({
+          actual: decides.worst,
+          limit: dischargeTime,
+          side: 'below',
+          unit: 's',
+          search: decides.search,
+        })),
     path: gravest?.voltage.path ?? [],
     dischargeVoltage,
     dischargeTime,
@@ -117,6 +122,12 @@ function evidenceOf(judged: readonly DischargeJudgement[], ruleset: Ruleset) {
       path: voltage.path,
     })),
   };
+}
+
+/** The reading of the clock that the status comes of. */
+function decisive({ status, clockDecides, own, other }: DischargeJudgement): Judgement {
+  if (clockDecides) return own.worst >= other.worst ? own : other;
+  return own.status === status ? own : other;
 }
 
 /** What takes the discharge away, where a finding of its own says so and the time would be kept otherwise. */

@@ -47,6 +47,7 @@ export const rule: Rule = {
         limit: sameTime && blown.status !== 'met' ? whole.own.worst : ruleset.conditions.dischargeTime,
         side: 'below',
         unit: 's',
+        search: blown.own.search,
       }),
       path: blown.voltage.path,
       fuses,

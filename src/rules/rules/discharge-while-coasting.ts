@@ -45,7 +45,7 @@ export const rule: Rule = {
       .sort((a, b) => worstFirst(a, b) || (a.worst === b.worst ? 0 : b.worst - a.worst));
     const [gravest] = judged;
     if (gravest === undefined) return { status: 'not-applicable', message: 'noCapacitor' };
-    const { status, fall, worst } = gravest;
+    const { status, fall, worst, search } = gravest;
     const texts = formatAgainst(worst, dischargeTime, 's');
     const missing = judged.flatMap((each) => (each.status === 'undetermined' ? each.missing : []));
     const values = {
@@ -58,7 +58,7 @@ export const rule: Rule = {
       fields: fieldNames(circuit, missing),
     };
     const evidence = {
-      ...measuredAgainst({ actual: worst, limit: dischargeTime, side: 'below', unit: 's' }),
+      ...measuredAgainst({ actual: worst, limit: dischargeTime, side: 'below', unit: 's', search }),
       machines,
       falls: judged.map(asEvidence),
     };

@@ -8,6 +8,7 @@ import { judgeTime } from '../judge-figure.js';
 import { measuredAgainst } from '../measured-against.js';
 import { MARGIN } from '../preferred-value.js';
 import { roundUp } from '../round-up.js';
+import { riseLoads } from '../rise-loads.js';
 import type { Outcome, Rule } from '../rule.js';
 import type { Ruleset } from '../ruleset.js';
 
@@ -23,7 +24,7 @@ export const rule: Rule = {
       timer: 'A timer decides that the link is charged; this ruleset wants the measured voltages compared.',
       timerShort:
         'The timer runs for {delay}; with the rise taking {rise} to {level} at worst it must run for at least {needed}.',
-      timerNever: 'The timer runs for {delay}, but at worst the link never reaches {level}.',
+      timerNever: 'The timer runs for {delay}, but at worst the link never reaches {level}{drawing}.',
       timerMet:
         'The timer runs for {delay}; with the rise taking {rise} to {level} at worst at least {needed} is required.',
       timerUndetermined: 'Whether the timer runs long enough for the rise to {level} cannot be told without {fields}.',
@@ -117,6 +118,7 @@ function checkTimer(facts: Facts, ruleset: Ruleset, { delay }: PrechargeControl)
   }
   const { status, missing, worst, notComputable } = judgeTime(time, longestTimedRise(delay), false);
   const longEnough = shortestTimer(worst);
+  const loads = riseLoads(facts);
   const values = {
     level,
     delay: formatQuantity(delay, 's'),
@@ -124,6 +126,7 @@ function checkTimer(facts: Facts, ruleset: Ruleset, { delay }: PrechargeControl)
     needed: formatQuantity(longEnough, 's'),
     preferred: formatQuantity(roundUp(longEnough / (1 - MARGIN), 2), 's'),
     fields: fieldNames(facts.circuit, missing),
+    drawing: loads.drawing,
   };
   if (status === 'undetermined' || notComputable)
     return { status, message: 'timerUndetermined', values, evidence, missing };
@@ -139,6 +142,7 @@ function checkTimer(facts: Facts, ruleset: Ruleset, { delay }: PrechargeControl)
         message: 'timerNever',
         values,
         evidence: judged,
+        elements: loads.ids,
         remedy: 'compare',
         causedBy: ['precharge-reaches-threshold'],
       };

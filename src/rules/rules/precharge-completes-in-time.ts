@@ -50,8 +50,9 @@ export const rule: Rule = {
         missing,
       };
     }
-    const { status, missing, worst } = judgeTime(time, timeout, true);
-    const judged = { ...measuredAgainst({ actual: worst, limit: timeout, side: 'below', unit: 's' }), ...evidence };
+    const { status, missing, worst, search } = judgeTime(time, timeout, true);
+    const measured = measuredAgainst({ actual: worst, limit: timeout, side: 'below', unit: 's', search });
+    const judged = { ...measured, ...evidence };
     const texts = formatAgainst(worst, timeout, 's');
     const values = {
       worst: texts.value,

@@ -7,6 +7,7 @@ import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
 import { type Judgement, judgeFigure } from '../judge-figure.js';
 import { measuredAgainst } from '../measured-against.js';
+import { riseLoads } from '../rise-loads.js';
 import type { Outcome, Rule } from '../rule.js';
 
 /** Relative; by which an instant that is found by its voltage may lie beside that voltage, and a value beside itself: rounding. */
@@ -28,12 +29,12 @@ export const rule: Rule = {
         'In the order {source} the last isolation relay closes before the pre-charge path is complete, with the link at {worst} at worst; {level} is required.',
       timed:
         'In the order {source} the last isolation relay closes {elapsed} after the rise begins, with the link at {worst} at worst; {level} is required.',
-      sag: 'In the order {source} the pre-charge path opens before the last isolation relay closes, and the link sags from {highest} to {worst} at worst by then; {level} is required.',
-      dips: 'In the order {source} the link reaches {level}, sags to {lowest} at worst and only recovers before the last isolation relay closes; once reached, {level} must be kept.',
+      sag: 'In the order {source} the pre-charge path opens before the last isolation relay closes, and the link sags from {highest} to {worst} at worst by then{drawing}; {level} is required.',
+      dips: 'In the order {source} the link reaches {level}, sags to {lowest} at worst{drawing}, and only recovers before the last isolation relay closes; once reached, {level} must be kept.',
       undetermined:
         'In the order {source} the last isolation relay closes with the link at {level} or above with the tolerances stated, but only at {worst} with those assumed for {fields}.',
       dipsUndetermined:
-        'In the order {source} the link keeps {level} once reached with the tolerances stated, but sags to {lowest} with those assumed for {fields}.',
+        'In the order {source} the link keeps {level} once reached with the tolerances stated, but sags to {lowest} with those assumed for {fields}{drawing}.',
       unknown: 'No order is stated, and what the default order waits for cannot be told without {fields}.',
       none: 'No isolation relay is bridged by a pre-charge branch.',
       neverCloses: 'In the order {source} the last isolation relay never closes.',
@@ -44,7 +45,8 @@ export const rule: Rule = {
     },
     inspect: 'Listen to the order of the clicks and watch the link voltage at the last one.',
   },
-  check({ circuit, topology, sequence, lastClosure }, ruleset): Outcome {
+  check(facts, ruleset): Outcome {
+    const { circuit, topology, sequence, lastClosure } = facts;
     const { threshold } = ruleset.conditions;
     const { steps } = sequence;
     const elements = topology.bridgedRelays;
@@ -82,6 +84,7 @@ export const rule: Rule = {
     const judgement = judgeFigure(lastClosure.ratio, { side: 'above', limit, strict: false });
     const moment = closingMoment(steps, topology, threshold);
     const texts = formatAgainst(Math.max(0, judgement.worst), threshold, '%');
+    const loads = riseLoads(facts);
     const values = {
       source,
       worst: texts.value,
@@ -89,6 +92,7 @@ export const rule: Rule = {
       elapsed: moment.kind === 'timed' ? formatQuantity(moment.elapsed, 's') : '',
       highest: formatQuantity(lastClosure.highestRatio ?? 0, '%'),
       fields: fieldNames(circuit, judgement.missing),
+      drawing: loads.drawing,
     };
     const evidence = { ...evidenceOf(lastClosure, judgement, threshold), ...order };
     const { status, missing } = judgement;
@@ -100,7 +104,7 @@ export const rule: Rule = {
           ...dips,
           values: { ...values, ...dips.values },
           evidence: { ...evidence, ...dips.evidence },
-          elements,
+          elements: [...elements, ...loads.ids],
         };
       }
     }
@@ -109,13 +113,15 @@ export const rule: Rule = {
       return { status, message: moment.kind === 'timed' ? 'timed' : 'met', values, evidence, elements };
     }
     const causedBy = causesOf(moment, sequence.source, circuit.control.precharge ?? {});
-    return { status, message: wrongIn(moment), values, evidence, elements, remedy: 'wait', causedBy };
+    const message = wrongIn(moment);
+    const named = message === 'sag' ? [...elements, ...loads.ids] : elements;
+    return { status, message, values, evidence, elements: named, remedy: 'wait', causedBy };
   },
 };
 
-function evidenceOf({ step, time, ratio, highestRatio }: LastClosure, { worst }: Judgement, threshold: number) {
+function evidenceOf({ step, time, ratio, highestRatio }: LastClosure, { worst, search }: Judgement, threshold: number) {
   return {
-    ...measuredAgainst({ actual: Math.max(0, worst), limit: threshold, side: 'above', unit: 'ratio' }),
+    ...measuredAgainst({ actual: Math.max(0, worst), limit: threshold, side: 'above', unit: 'ratio', search }),
     closingStep: step,
     closingTime: figureEvidence(time),
     ratio: figureEvidence(ratio),
@@ -133,11 +139,11 @@ function defaultWaitsFor({ control, pointer }: ResolvedCircuit): readonly string
 
 /** The level is there again when the last relay closes, but has not been kept. */
 function sagOf(circuit: ResolvedCircuit, { lowestRatio }: LastClosure, kept: Judgement, level: number) {
-  const { status, missing, worst } = kept;
+  const { status, missing, worst, search } = kept;
   const lowest = Math.max(0, worst);
   const values = { lowest: formatAgainst(lowest, level, '%').value, fields: fieldNames(circuit, missing) };
   const evidence = {
-    ...measuredAgainst({ actual: lowest, limit: level, side: 'above', unit: 'ratio' }),
+    ...measuredAgainst({ actual: lowest, limit: level, side: 'above', unit: 'ratio', search }),
     lowestRatio: figureEvidence(lowestRatio),
   };
   return status === 'violated'

@@ -4,6 +4,7 @@ import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
 import { judgeFigure } from '../judge-figure.js';
 import { measuredAgainst } from '../measured-against.js';
+import { riseLoads, settlesText } from '../rise-loads.js';
 import type { Outcome, Rule } from '../rule.js';
 
 export const rule: Rule = {
@@ -14,10 +15,10 @@ export const rule: Rule = {
       'A threshold set with a margin above the book’s level is good, but if the link settles below it the comparison is never satisfied and the car does not start, or starts on a cool day only.',
     parameters: ['threshold'],
     messages: {
-      met: 'At worst the link settles at {worst}, above the {needed} that the comparison may ask for.',
+      met: 'At worst the link {settles} {worst}{drawing}; the comparison may ask for {needed}.',
       violated:
-        'At worst the link settles at {worst}, but the comparison may ask for {needed} and then is never satisfied.',
-      undetermined: 'Whether the link settles above what the comparison may ask for cannot be told without {fields}.',
+        'At worst the link {settles} {worst}{drawing}, but the comparison may ask for {needed} and then is never satisfied.',
+      undetermined: 'Whether the link gets above what the comparison may ask for cannot be told without {fields}.',
       timer: 'A timer decides, so no voltage has to be reached for it.',
       noPath: 'No path charges the link.',
     },
@@ -28,7 +29,8 @@ export const rule: Rule = {
     },
     inspect: 'Watch the link voltage during pre-charge settle, and compare it with the threshold that is set.',
   },
-  check({ circuit, rise, topology }, ruleset): Outcome {
+  check(facts, ruleset): Outcome {
+    const { circuit, rise, topology } = facts;
     const { method, threshold, comparisonError } = circuit.control.precharge ?? {};
     const base = `${circuit.pointer}/control/precharge`;
     if (method === 'timer') return { status: 'not-applicable', message: 'timer' };
@@ -40,15 +42,21 @@ export const rule: Rule = {
       ...(comparisonError === undefined ? [`${base}/comparisonError`] : []),
     ];
     const needed = (threshold ?? 0) + (comparisonError ?? 0);
-    const { status, missing, worst } = judgeFigure(rise.steadyRatio, { side: 'above', limit: needed, strict: true });
+    const { status, missing, worst, search } = judgeFigure(rise.steadyRatio, {
+      side: 'above',
+      limit: needed,
+      strict: true,
+    });
     const evidence = {
-      ...measuredAgainst({ actual: Math.max(0, worst), limit: needed, side: 'above', unit: 'ratio' }),
+      ...measuredAgainst({ actual: Math.max(0, worst), limit: needed, side: 'above', unit: 'ratio', search }),
       path: topology.prechargePath,
       steadyRatio: figureEvidence(rise.steadyRatio),
       threshold: threshold ?? null,
       comparisonError: comparisonError ?? null,
     };
-    const elements = rise.resistor === undefined ? topology.prechargePath : [rise.resistor];
+    const loads = riseLoads(facts);
+    const carriers = rise.resistor === undefined ? topology.prechargePath : [rise.resistor];
+    const elements = [...carriers, ...loads.ids];
     const open = [...notStated, ...missing];
     // An error not stated can only make it worse.
     if (status === 'undetermined' || (status === 'met' && notStated.length > 0)) {
@@ -60,6 +68,8 @@ export const rule: Rule = {
     const values = {
       worst: texts.value,
       needed: texts.limit,
+      settles: settlesText(loads, status),
+      drawing: loads.drawing,
       ceiling: formatQuantity(Math.max(0, worst), '%'),
       preferred: formatQuantity((level + worst) / 2, '%', 3),
     };

@@ -11,6 +11,7 @@ import { judgeFigure } from '../judge-figure.js';
 import { measuredAgainst } from '../measured-against.js';
 import { largestPreferred } from '../preferred-value.js';
 import { relativeTolerance } from '../relative-tolerance.js';
+import { riseLoads, settlesText } from '../rise-loads.js';
 import type { Outcome, Rule } from '../rule.js';
 
 /** Ω; the largest resistance that a description may hold. */
@@ -24,20 +25,20 @@ export const rule: Rule = {
       'Whatever draws current while the link is charging forms a divider with the pre-charge resistor, so the link settles below the accumulator. If it settles below the level, the last relay either never closes or closes onto a step that welds it.',
     parameters: ['threshold'],
     messages: {
-      met: 'At worst the link settles at {worst} of the accumulator voltage, above the {level} that is required.',
+      met: 'At worst the link {settles} {worst} of the accumulator voltage{drawing}; more than {level} is required.',
       violated:
-        'At worst the link settles at {worst} of the accumulator voltage during pre-charge; it must settle above {level}.',
+        'At worst the link {settles} {worst} of the accumulator voltage during pre-charge{drawing}; more than {level} is required.',
       undetermined:
-        'The link settles above {level} of the accumulator voltage with the tolerances stated, but only at {worst} with those assumed for {fields}.',
-      notComputable: 'The voltage at which the link settles cannot be computed without {fields}.',
+        'With the tolerances stated the link {settles} more than {level} of the accumulator voltage{drawing}, but only {worst} with those assumed for {fields}.',
+      notComputable: 'The voltage that the link gets to cannot be computed without {fields}.',
       noPath:
-        'No path charges the link: with the pre-charge relay closed it stays at 0 %, and it must settle above {level}.',
+        'No path charges the link: with the pre-charge relay closed it stays at 0 %, and more than {level} is required.',
     },
     remedies: {
       reduceResistance:
-        'Reduce {resistor} to a nominal value below {bound}; {preferred} leaves a margin of at least 20 % and reaches the threshold as set. Or take the load off the link until the last relay has closed.',
+        'Reduce {resistor} to a nominal value below {bound}; {preferred} leaves a margin of at least 20 % and reaches the threshold as set. Or take {loads} off the link until the last relay has closed.',
       removeLoad:
-        'Take the load off the link until the last relay has closed; no pre-charge resistance alone was found to cure it.',
+        'Take {loads} off the link until the last relay has closed; no pre-charge resistance alone was found to cure it.',
       repair: 'Cure first what connects the discharge during pre-charge: see the finding named as the cause.',
       addPath: 'Bring the pre-charge relay and its resistor in series across the isolation relay that closes last.',
     },
@@ -47,25 +48,34 @@ export const rule: Rule = {
   check(facts, ruleset): Outcome {
     const { steadyRatio, resistor } = facts.rise;
     const { threshold } = ruleset.conditions;
-    const elements = facts.topology.prechargePath;
+    const path = facts.topology.prechargePath;
+    const loads = riseLoads(facts);
+    const elements = [...path, ...loads.ids];
     const judgement = judgeFigure(steadyRatio, { side: 'above', limit: threshold, strict: true });
     const settles = steadyRatio.reason === 'no-path' ? 0 : Math.max(0, judgement.worst);
     const evidence = {
-      ...measuredAgainst({ actual: settles, limit: threshold, side: 'above', unit: 'ratio' }),
-      path: elements,
+      ...measuredAgainst({ actual: settles, limit: threshold, side: 'above', unit: 'ratio', search: judgement.search }),
+      path,
       steadyRatio: figureEvidence(steadyRatio),
       threshold,
     };
     const level = formatQuantity(threshold, '%');
     if (steadyRatio.reason === 'no-path') {
       const charging = { status: 'violated', message: 'noPath', remedy: 'addPath' } as const;
-      return { ...charging, values: { level }, evidence, elements };
+      return { ...charging, values: { level }, evidence, elements: path };
     }
     const { status, missing } = judgement;
     // A load of constant power can pull the link down to nothing; there is then no lowest ratio but zero.
     const worst = Math.max(0, judgement.worst);
     const texts = formatAgainst(worst, threshold, '%');
-    const values = { worst: texts.value, level: texts.limit, fields: fieldNames(facts.circuit, missing) };
+    const values = {
+      worst: texts.value,
+      level: texts.limit,
+      fields: fieldNames(facts.circuit, missing),
+      settles: settlesText(loads, status),
+      drawing: loads.drawing,
+      loads: loads.names,
+    };
     if (judgement.notComputable) return { status, message: 'notComputable', values, evidence, elements, missing };
     if (status !== 'violated') return { status, message: status, values, evidence, elements, missing };
     if (dischargeLoadsRise(facts, threshold)) {
@@ -78,7 +88,7 @@ export const rule: Rule = {
       status,
       message: 'violated',
       evidence,
-      elements: resistor === undefined ? elements : [resistor],
+      elements: resistor === undefined ? elements : [resistor, ...loads.ids],
     } as const;
     return cure === undefined
       ? { ...violated, values, remedy: 'removeLoad' }

@@ -84,7 +84,9 @@ function instant({ circuit, rise }: Facts, resistor: Resistor): Part {
   const factor = Math.max(1, overload?.factor ?? 1);
   const sure = judgeFigure(rise.resistorPeakPower, { side: 'below', limit: available.atLeast * factor, strict: false });
   if (sure.notComputable) return { ...FINE, missing: sure.missing };
-  const measured = (limit: number): Measured[] => [{ actual: sure.worst, limit, side: 'below', unit: 'W' }];
+  const measured = (limit: number): Measured[] => [
+    { actual: sure.worst, limit, side: 'below', unit: 'W', search: sure.search },
+  ];
   if (sure.status === 'met') return { ...FINE, measured: measured(available.atLeast * factor) };
   const most = overload === undefined ? Infinity : available.atMost * factor;
   const hopeless = judgeFigure(rise.resistorPeakPower, { side: 'below', limit: most, strict: false });
@@ -107,13 +109,13 @@ function instant({ circuit, rise }: Facts, resistor: Resistor): Part {
 function temperature({ rise }: Facts, resistor: Resistor): Part {
   const highest = resistor.thermal?.maxTemperature;
   if (highest === undefined) return FINE;
-  const { status, missing, worst, notComputable } = judgeFigure(rise.resistorPeakTemperature, {
+  const { status, missing, worst, notComputable, search } = judgeFigure(rise.resistorPeakTemperature, {
     side: 'below',
     limit: highest,
     strict: false,
   });
   if (notComputable) return FINE;
-  const measured: Measured[] = [{ actual: worst, limit: highest, side: 'below', unit: '°C' }];
+  const measured: Measured[] = [{ actual: worst, limit: highest, side: 'below', unit: '°C', search }];
   if (status !== 'violated') return { wrong: [], missing, measured };
   const texts = formatAgainst(worst, highest, '°C');
   return {
@@ -134,7 +136,9 @@ function intoShort({ circuit, rise }: Facts, resistor: Resistor): Part {
   if (timeout === undefined) return { ...FINE, missing: [`${base}/timeout`] };
   const repeats = { count: attempts ?? 1, interval: retryInterval ?? 0 };
   const all = judgePower(resistor, circuit, rise.resistorPeakPower, timeout, repeats);
-  const measured = (limit: number): Measured[] => [{ actual: all.power, limit, side: 'below', unit: 'W' }];
+  const measured = (limit: number): Measured[] => [
+    { actual: all.power, limit, side: 'below', unit: 'W', search: all.search },
+  ];
   if (all.status === 'met') {
     const missing = attempts === undefined ? [`${base}/attempts`] : [];
     return { wrong: [], missing, measured: measured(all.atLeast) };

@@ -22,9 +22,9 @@ export const rule: Rule = {
     },
     remedies: {
       raise:
-        'Set the threshold to at least {bound}, its error included, but below the ratio at which the link settles ({ceiling} at worst): {preferred} lies midway.',
+        'Set the threshold to at least {bound}, its error included, but below the ratio that the link gets to ({ceiling} at worst): {preferred} lies midway.',
       sharpen:
-        'The threshold would have to be at least {bound}, but the link settles at {ceiling} at worst: reduce the error of the comparison, or the load during pre-charge.',
+        'The threshold would have to be at least {bound}, but the link gets to {ceiling} at worst: reduce the error of the comparison, or the load during pre-charge.',
     },
     inspect:
       'Ask for the threshold in the schematic or software and for the tolerances of both dividers and of the reference.',

@@ -167,10 +167,10 @@ function judgeDemand({ relay, rating, verb, figure, remedy = 'replace', unless, 
   const common = { wrong: [], measured: [], needed: [], remedy, evidence };
   if (rated === undefined) return { ...common, missing: [`${relay.pointer}/ratings/${rating}`] };
   const bound: Bound = { side: 'below', limit: rated, strict: false };
-  const { status, missing, worst, notComputable } = judgeFigure(figure, bound);
+  const { status, missing, worst, notComputable, search } = judgeFigure(figure, bound);
   if (notComputable) return { ...common, missing };
   const unit: Unit = rating === 'dcVoltage' ? 'V' : 'A';
-  const measured: Measured[] = [{ actual: worst, limit: rated, side: 'below', unit }];
+  const measured: Measured[] = [{ actual: worst, limit: rated, side: 'below', unit, search }];
   if (status !== 'violated') return { ...common, missing, measured };
   if (lowering.length > 0) return { ...common, missing: lowering, measured };
   const texts = formatAgainst(worst, rated, unit);

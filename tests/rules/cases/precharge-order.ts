@@ -96,6 +96,27 @@ export const rows: RuleCases = {
       elements: ['air-pos'],
     },
     {
+      // 47 kΩ as a load in place of the meter: the same time constant.
+      name: 'the same with a load that draws meanwhile, which is named',
+      facts: order([begin, step({ when: when(0.97), open: ['k-pre'] }), step({ after: 1, close: ['air-pos'] })], {
+        ...exactly,
+        meter: null,
+        heater: {
+          kind: 'load',
+          nodes: ['lp', 'tn'],
+          resistance: exact(47_000),
+          startsAbove: 0,
+          stopsBelow: 0,
+          activeIn: ['precharge', 'drive'],
+        },
+      }),
+      status: 'violated',
+      message: 'sag',
+      says: ['from 97 % to 92.96 % at worst by then, with heater drawing from it'],
+      causedBy: ['precharge-reaches-threshold'],
+      elements: ['air-pos', 'heater'],
+    },
+    {
       // 97 %·e^(−1/23.5) = 92.96 %; closed again it rises: 97.917 − 4.957·e^(−1/0.48958) = 97.27 %.
       name: 'a link that has sagged to 92.96 % and recovered before the last relay closes',
       facts: order([

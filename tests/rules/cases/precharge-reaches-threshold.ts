@@ -3,6 +3,7 @@ import type { Facts } from '../../../src/facts/facts.js';
 import { figure } from '../figures.js';
 import type { RuleCases } from '../rule-case.js';
 import { about, bare, exact, pointerTo, soundCircuit } from '../sound-car.js';
+import { plainFacts, q } from '../../limits/plain-car.js';
 import { collegiate2024, soundFacts, student2020 } from '../sound-facts.js';
 
 /** A pre-charge resistor against a load, as a divider: the same relation that the circuit itself has. */
@@ -23,6 +24,10 @@ function divider(load: number, ohms: number, tolerance: number, stated = true): 
     vary: (_, value) => divider(load, Number(value), 0),
   });
 }
+
+/** The plain car, 600 V behind 1 kΩ with 47 kΩ on the link, and one more load on the link, maybe with a contact ahead of it. */
+const loaded = (fields: object) =>
+  plainFacts({ parts: { fan: { kind: 'load', zone: 'vehicle', nodes: ['lp', 'ln'], ...fields } } });
 
 export const rows: RuleCases = {
   cases: [
@@ -109,6 +114,48 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'violated',
       says: ['0 %'],
+    },
+    {
+      // 47 kΩ ∥ 10 kΩ = 8246 Ω: 8246/9246 = 89.18 %.
+      name: 'a load beside another, both named',
+      facts: loaded({ resistance: q(10_000) }),
+      status: 'violated',
+      message: 'violated',
+      says: ['the link settles at 89.18 %', 'with fan and rise-load drawing from it'],
+      remedySays: ['take fan and rise-load off the link'],
+      elements: ['pre-resistor', 'fan', 'rise-load'],
+    },
+    {
+      // 0.5 A would pull the link down to 87.5 V: it wakes at 400 V, falls asleep at 300 V, for ever. 400/600.
+      name: 'a load that keeps the link swinging, which does not settle',
+      facts: loaded({ current: q(0.5), startsAbove: 400, stopsBelow: 300 }),
+      status: 'violated',
+      message: 'violated',
+      says: ['is left with at most 66.67 %', 'with fan (above 400 V) and rise-load drawing from it'],
+      elements: ['pre-resistor', 'fan', 'rise-load'],
+    },
+    {
+      // More than U²/(4·R) = 90 W has no equilibrium behind 1 kΩ; below 1 V it is 1/500 Ω.
+      name: 'a load of constant power that pulls the link down again',
+      facts: loaded({ power: q(500), startsAbove: 400 }),
+      status: 'violated',
+      message: 'violated',
+      says: ['is left with at most 0.0002 %'],
+      elements: ['pre-resistor', 'fan', 'rise-load'],
+    },
+    {
+      name: 'a load that never starts, one of another phase and one on nothing, none of which is named',
+      facts: plainFacts({
+        parts: {
+          late: { kind: 'load', zone: 'vehicle', nodes: ['lp', 'ln'], current: q(1), startsAbove: 600 },
+          drive: { kind: 'load', zone: 'vehicle', nodes: ['lp', 'ln'], current: q(1), activeIn: ['drive'] },
+          apart: { kind: 'load', zone: 'vehicle', nodes: ['lp', 'x'], current: q(1) },
+        },
+      }),
+      status: 'met',
+      message: 'met',
+      says: ['the link settles at 97.92 %', 'with rise-load drawing from it'],
+      elements: ['pre-relay', 'pre-resistor', 'air-neg', 'rise-load'],
     },
     {
       name: 'nothing that charges the link',
