@@ -5,7 +5,7 @@ const root = new URL('../../', import.meta.url);
 const { scripts } = JSON.parse(readFileSync(new URL('package.json', root), 'utf8')) as {
   readonly scripts: Readonly<Record<string, string>>;
 };
-const optionsOf = (command: string): string[] => command.match(/--max-[a-z-]+=\d+|--single-[a-z-]+/g) ?? [];
+const optionsOf = (command: string): string[] => command.match(/--(?:max|single|no)-[a-z-]+(?:=\d+)?/g) ?? [];
 
 it('the image, npm start and the bench run the engine with the same options', () => {
   const image = readFileSync(new URL('docker/Dockerfile', root), 'utf8');

@@ -10,6 +10,7 @@ export interface TextPlace {
   readonly line?: number;
 }
 
+const UTF_8 = new TextDecoder('utf-8', { fatal: true });
 const WHOLE_BODY: TextPlace = { subject: 'body', line: 1 };
 
 /**
@@ -30,7 +31,7 @@ export function readJson(bytes: Uint8Array, place = WHOLE_BODY): unknown {
 
 function decode(bytes: Uint8Array, { subject }: TextPlace): string {
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    return UTF_8.decode(bytes);
   } catch {
     throw new HttpProblem('malformed-json', `The ${subject} is not UTF-8.`);
   }

@@ -14,10 +14,12 @@ export function serialise(answer: unknown): string {
 
 function rounded(value: unknown): unknown {
   if (typeof value === 'number') return significant(value, ANSWER_DIGITS);
-  if (Array.isArray(value)) return value.map(rounded);
   if (typeof value !== 'object' || value === null) return value;
-  // Without a prototype, so that an element named like one of its members is a key like any other.
-  const copy = Object.create(null) as Record<string, unknown>;
-  for (const [key, field] of Object.entries(value)) copy[key] = rounded(field);
+  if (Array.isArray(value)) return value.map(rounded);
+  const fields = value as Readonly<Record<string, unknown>>;
+  const keys = Object.keys(fields);
+  // Without a prototype where an element is named so that it would set one: there it is a key like any other.
+  const copy: Record<string, unknown> = keys.includes('__proto__') ? (Object.create(null) as typeof copy) : {};
+  for (const key of keys) copy[key] = rounded(fields[key]);
   return copy;
 }
