@@ -1,3 +1,4 @@
+import { agreed } from './agreed.js';
 import type { Direction } from './bounds.js';
 import { type Box, highestOf } from './box.js';
 import type { CompiledCircuit, CompiledElement, Modes, Values } from './compiled-circuit.js';
@@ -13,6 +14,7 @@ import {
   type Pair,
   type SignQuestion,
 } from './network-signs.js';
+import { plainLoads } from './plain-loads.js';
 import { planOf } from './plan-of.js';
 import type { StateSolution } from './state-solution.js';
 import { withoutSources } from './without-sources.js';
@@ -85,9 +87,11 @@ export class OneState extends NetworkSigns {
     const seen = this.byCapacitor.voltage(pair.a, pair.b);
     const carried = Math.sign(typeof seen === 'string' ? 0 : seen.at(0)) * sense;
     if (carried < 0) return () => undefined;
+    const signs = (one: number, other: number): Direction =>
+      agreed(Math.sign(one) as Direction, Math.sign(other) as Direction);
     const effect = (element: CompiledElement): Direction =>
-      agree(current(element) * byState(element) * carried, current(element) * direct(element) * sense);
-    const voltage = (element: CompiledElement): Direction => agree(byState(element) * carried, direct(element) * sense);
+      signs(current(element) * byState(element) * carried, current(element) * direct(element) * sense);
+    const voltage = (element: CompiledElement): Direction => signs(byState(element) * carried, direct(element) * sense);
     return this.table(effect, voltage, () => (carried === 0 ? 0 : -1));
   }
 
@@ -95,7 +99,7 @@ export class OneState extends NetworkSigns {
    * s until the pair reaches a ratio of the open-circuit voltage, in a rise.
    *
    * Against `risingVoltage`, and for the ESR r of a capacitor whose own terminals the pair is: t = (R + r)·C·ln(…), so dt/dr = C·(t/τ − 1), positive throughout where even
-   * the smallest R and the largest r leave t > τ.
+   * the smallest R and the largest r leave t > τ. With loads that are no resistances that is not told.
    * @param box the ranges asked about: unlike a sign, this hangs on them
    */
   timeToReach(pair: Pair, ratio: number, box: Box): Directions {
@@ -106,7 +110,8 @@ export class OneState extends NetworkSigns {
     let late: boolean | undefined;
     return (parameter) => {
       if (esr.has(parameter)) {
-        late ??= this.isTerminals(pair) && this.laterThanOneTimeConstant(ratio, box);
+        late ??=
+          plainLoads(this.compiled, this.modes) && this.isTerminals(pair) && this.laterThanOneTimeConstant(ratio, box);
         return late ? 1 : undefined;
       }
       return opposite(voltage(parameter));
@@ -196,11 +201,6 @@ export class OneState extends NetworkSigns {
     const resistance = 1 / (rate * capacitance);
     return resistance / (resistance + most) > Math.E * (1 - ratio);
   }
-}
-
-function agree(one: number, other: number): Direction {
-  if (one * other < 0) return undefined;
-  return Math.sign(one + other) as Direction;
 }
 
 /** One pair of merged nodes carries every capacitor that is not shorted. */

@@ -1,3 +1,4 @@
+import { agreed } from '../../transient/agreed.js';
 import type { Direction } from '../../transient/bounds.js';
 import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
 import { FallModel } from './fall-model.js';
@@ -41,7 +42,7 @@ export class FallHeats extends FallModel {
       if (this.setting.isVoltage(index)) return this.voltageDirection(index);
       const moved = share?.(index);
       if (waits === 'none') return moved;
-      if (waits === 'its own') return both(moved, this.beforeClosing(index));
+      if (waits === 'its own') return agreed(moved, this.beforeClosing(index));
       if (waits === 'several') return undefined;
       if (index === element.primary)
         return moved === -1 && this.stateBefore?.heat(element, this.setting.box)(index) === -1 ? -1 : undefined;
@@ -59,8 +60,8 @@ export class FallHeats extends FallModel {
       if (role !== undefined) return this.laterDirection(role, waits);
       if (this.setting.isVoltage(index)) return this.voltageDirection(index);
       if (index === element.primary || waits === 'several') return undefined;
-      const course = both(first?.(index), lasts?.(index));
-      return waits === 'none' ? course : both(course, this.beforeClosing(index));
+      const course = agreed(first?.(index), lasts?.(index));
+      return waits === 'none' ? course : agreed(course, this.beforeClosing(index));
     };
   }
 
@@ -178,11 +179,4 @@ export class FallHeats extends FallModel {
       setting.isVoltage(index) ? setting.voltageDirection(index) : directions(index);
     return corner(setting.box, all, 'max') ?? setting.box.nominal;
   }
-}
-
-/** Of a product whose factors go these ways. */
-function both(one: Direction, other: Direction): Direction {
-  if (one === undefined || other === undefined) return undefined;
-  if (one === 0 || one === other) return other;
-  return other === 0 ? one : undefined;
 }

@@ -1,12 +1,15 @@
+import { agreed } from '../../transient/agreed.js';
+import type { Direction } from '../../transient/bounds.js';
 import { type Box, highestOf } from '../../transient/box.js';
-import { type CompiledCircuit, type CompiledElement, Mode, type Modes } from '../../transient/compiled-circuit.js';
+import type { CompiledCircuit, CompiledElement, Modes } from '../../transient/compiled-circuit.js';
 import { fedAtOneNode } from '../../transient/fed-at-one-node.js';
+import { leakPort } from '../../transient/leak-port.js';
 import { type Lump, lump } from '../../transient/lump.js';
 import { type Directions, NetworkSigns, opposite, type Pair } from '../../transient/network-signs.js';
 import { OneState } from '../../transient/one-state.js';
 import { type Chain, oneVoltage } from '../../transient/one-voltage.js';
 import { plainLoads } from '../../transient/plain-loads.js';
-import { planOf } from '../../transient/plan-of.js';
+import { slowestMode } from '../../transient/slowest-mode.js';
 import { lazily } from '../lazily.js';
 import { modesAfterClosing, riseModes } from './rise-run.js';
 import type { RiseState } from './rise-state.js';
@@ -21,7 +24,9 @@ export class RiseSigns {
   private readonly ended: () => NetworkSigns | undefined;
   private readonly together: () => Lump | undefined;
   private readonly roughEnd: () => NetworkSigns | undefined;
-  private readonly wakeful: () => boolean;
+  private readonly leaks: () => Pair | 'none' | undefined;
+  private readonly roughly: () => NetworkSigns | undefined;
+  private readonly slowest: () => Directions | undefined;
   private readonly plainly: () => boolean;
   private readonly summed: () => boolean;
   private readonly summedAfter: () => boolean;
@@ -30,7 +35,7 @@ export class RiseSigns {
     private readonly compiled: CompiledCircuit,
     private readonly box: Box,
     rise: RiseState,
-    link: Pair,
+    private readonly link: Pair,
     chain: Chain,
   ) {
     const modes = riseModes(compiled, rise);
@@ -47,7 +52,9 @@ export class RiseSigns {
     this.summedAfter = lazily(() => this.summed() && oneVoltage(compiled, after, chain, link));
     this.plainly = lazily(() => plainLoads(compiled, modes));
     this.roughEnd = lazily(() => (empty ? NetworkSigns.of({ ...question, instant: 'end', loads: 'any' }) : undefined));
-    this.wakeful = lazily(() => this.loadsAreLeaks());
+    this.leaks = lazily(() => (empty ? leakPort(compiled, box, modes) : undefined));
+    this.roughly = lazily(() => (empty ? NetworkSigns.of({ ...question, loads: 'any' }) : undefined));
+    this.slowest = lazily(() => (empty ? slowestMode(compiled, box, modes, link) : undefined));
     this.ended = lazily(() => (empty ? NetworkSigns.of({ ...question, instant: 'end' }) : undefined));
     this.together = lazily(() => {
       // No voltage may fall: see `lump`.
@@ -89,7 +96,11 @@ export class RiseSigns {
   /** Likewise of the time to a ratio: several capacitors take the longer the more there is to fill, and the less is left in the end. */
   likelyTimeToReach(link: Pair, ratio: number, box: Box): Directions | undefined {
     const one = this.likely ?? this.lumped?.state;
-    if (one !== undefined) return one.timeToReach(link, ratio, box);
+    if (one !== undefined) {
+      const told = one.timeToReach(link, ratio, box);
+      // What a capacitor's own resistance does is not always told; it is likely to delay.
+      return (index) => told(index) ?? (this.compiled.parameters[index]?.field === 'esr' ? 1 : undefined);
+    }
     const steady = this.roughEnd()?.steadyVoltage(link);
     if (steady === undefined) return undefined;
     return (index) => (this.compiled.parameters[index]?.field === 'capacitance' ? 1 : opposite(steady(index)));
@@ -110,33 +121,62 @@ export class RiseSigns {
    * all the time, and less with more drawn (comparison of two differential equations), so signs are those of a resistance.
    */
   get rising(): OneState | undefined {
-    return this.one ?? (this.wakeful() ? this.rough() : undefined);
+    if (this.one !== undefined) return this.one;
+    const rough = this.leaks() === undefined ? undefined : this.rough();
+    return rough?.isTerminals(this.link) === true ? rough : undefined;
   }
 
   /** For the end of the rise, whatever the capacitors. */
   steadyVoltage(link: Pair): Directions | undefined {
-    return (this.rising ?? this.several() ?? this.ended())?.steadyVoltage(link);
+    return (this.rising ?? this.several() ?? this.ended())?.steadyVoltage(link) ?? this.leakyEnd(link);
+  }
+
+  /**
+   * With leaks: each voltage of the network follows the port's, so a part moves it by itself, with the loads as the resistances
+   * that they come to there, and by what it does to the port and so to those. Where the two agree the sign is theirs.
+   */
+  private leakyEnd(link: Pair): Directions | undefined {
+    const port = this.leaks();
+    const signs = this.roughEnd();
+    if (port === undefined || port === 'none' || signs === undefined) return undefined;
+    const load = this.compiled.elements.find(({ kind, a, b }) => kind === 'load' && a === port.a && b === port.b);
+    const through = opposite(load && signs.steadyVoltage(link)(load.primary));
+    const own = signs.steadyVoltage(link);
+    const ofPort = signs.steadyVoltage(port);
+    return (index) => agreed(own(index), times(through, ofPort(index)));
   }
 
   /** For the current through a part of the feed, which is largest at the start where no voltage falls. */
   firstCurrent(part: CompiledElement): Directions | undefined {
-    return (this.rising ?? (this.lumped === undefined ? undefined : this.several()))?.firstCurrent(part);
+    return this.starting?.firstCurrent(part);
   }
 
   firstPower(part: CompiledElement, box: Box): Directions | undefined {
-    return (this.rising ?? (this.lumped === undefined ? undefined : this.several()))?.firstPower(part, box);
+    return this.starting?.firstPower(part, box);
   }
 
-  private loadsAreLeaks(): boolean {
-    const { capacitors, merged } = planOf(this.compiled, this.modes, this.box.nominal);
-    const [first] = capacitors.filter(({ ma, mb }) => ma !== mb);
-    if (first === undefined) return false;
-    const across = new Set([first.ma, first.mb]);
-    return this.compiled.elements.every(({ source, load, a, b, index }) => {
-      if (source.kind === 'machine') return this.modes[index] !== Mode.closed;
-      if (source.kind !== 'load' || this.modes[index] === Mode.open) return true;
-      if (source.startsAbove > 0 || source.stopsBelow > 0) return false;
-      return load === 'resistance' || (across.has(merged[a] as number) && across.has(merged[b] as number));
-    });
+  private get starting(): NetworkSigns | undefined {
+    if (this.rising !== undefined) return this.rising;
+    if (this.lumped !== undefined) return this.several();
+    return this.leaks() === undefined ? undefined : this.roughly();
   }
+
+  /** Likewise where that is not proved. */
+  get likelyStart(): NetworkSigns | undefined {
+    return this.likely ?? this.roughly();
+  }
+
+  /** Of the slowest time constant that the link shows. */
+  get timeConstant(): Directions | undefined {
+    return this.one?.timeConstant() ?? (this.scales ? this.slowest() : undefined);
+  }
+
+  /** Likewise where loads are no resistances. */
+  get likelyTimeConstant(): Directions | undefined {
+    return this.likely?.timeConstant() ?? this.slowest();
+  }
+}
+
+function times(one: Direction, other: Direction): Direction {
+  return one === undefined || other === undefined ? undefined : ((one * other) as Direction);
 }

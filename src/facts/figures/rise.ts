@@ -85,8 +85,8 @@ export class RiseFacts extends RiseBounds implements Rise {
   get timeConstant(): Figure {
     return this.figure('timeConstant', () =>
       this.bounded((values) => this.run(values).timeConstant(), {
-        direction: this.ratio(this.signs?.one?.timeConstant(), -1),
-        likely: this.ratio((this.signs?.likely ?? this.signs?.lumped?.state)?.timeConstant(), -1),
+        direction: this.ratio(this.signs?.timeConstant, -1),
+        likely: this.ratio(this.signs?.likelyTimeConstant, -1),
         inner: (index) => this.isResistance(index),
       }),
     );
@@ -191,7 +191,8 @@ export class RiseFacts extends RiseBounds implements Rise {
   private firstCurrent(part: CompiledElement, kind: 'current' | 'power'): Dependence {
     const { signs } = this;
     const proved = kind === 'current' ? signs?.firstCurrent(part) : signs?.firstPower(part, this.box);
-    const likely = kind === 'current' ? signs?.likely?.firstCurrent(part) : signs?.likely?.firstPower(part, this.box);
+    const start = signs?.likelyStart;
+    const likely = kind === 'current' ? start?.firstCurrent(part) : start?.firstPower(part, this.box);
     return {
       direction: proved ?? this.scaling(),
       likely,
@@ -228,7 +229,7 @@ export class RiseFacts extends RiseBounds implements Rise {
         likely: (index) => {
           if (index === part.primary) return undefined;
           // A rise that never ends is hottest where most flows.
-          if (heat === undefined) return this.signs?.likely?.firstCurrent(part)(index);
+          if (heat === undefined) return this.signs?.likelyStart?.firstCurrent(part)(index);
           return Math.sign((heat.max.values[index] as number) - (heat.min.values[index] as number)) as Direction;
         },
         outer: (end) => this.temperatureBound(part, thermal, row, end),
