@@ -124,6 +124,10 @@ class CircuitFacts implements Facts {
     return Math.max(this.figures.rise.accuracy, accuracyOf(this.setting().compiled));
   }
 
+  get statesSolved(): number {
+    return this.figures.rise.statesSolved;
+  }
+
   get assumptions(): Facts['assumptions'] {
     return this.ofAssumptions();
   }

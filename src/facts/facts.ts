@@ -246,6 +246,8 @@ export interface Facts {
   readonly measuringPointStates?: readonly MeasuringPointState[] | undefined;
   /** How far off, relative to its signal's largest value, any figure computed so far may be; 1e-9 unless the circuit asks for more. */
   readonly accuracy: number;
+  /** Switch states of the rise solved so far, loads of constant power weighed by their steps: a measure of work. */
+  readonly statesSolved: number;
   /** Pointers of quantities whose tolerance was assumed, and of values taken as 0 or as a range because they are not stated. */
   readonly assumptions: ReadonlyArray<{ readonly pointer: string; readonly assumed: string }>;
   /** The same circuit with one resistor, capacitor, meter or load at another value; shares nothing mutable. */

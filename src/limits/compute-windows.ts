@@ -45,6 +45,9 @@ function windowOf(part: BoundedPart, records: readonly LimitRecord[]): WindowRec
       ? ['That is at the present tolerance: parts of a narrower one leave the preferred values listed.']
       : []),
     ...records
+      .filter(({ outcome }) => outcome === 'too-costly')
+      .map(({ name }) => `Left out: ${name}, whose bound would be more work than one request may ask for.`),
+    ...records
       .filter(({ outcome }) => outcome === 'not-stated')
       .map(({ name, missing = [] }) => `Left out: ${name}, which cannot be computed without ${missing.join(', ')}.`),
   ];

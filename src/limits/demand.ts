@@ -3,6 +3,7 @@ import type { Facts, VariedFacts } from '../facts/facts.js';
 import type { Figure, TimeFigure } from '../facts/figure.js';
 import { TooMuchWork } from '../transient/work-budget.js';
 import type { BoundedPart } from './bounded-part.js';
+import { BoundTooCostly, MOST_FOR_BOUND } from './bound-too-costly.js';
 import { foundOf, judgedEnds } from './judgement.js';
 import { seenFigures } from './seen-figures.js';
 
@@ -64,7 +65,10 @@ export function demandOn<F extends Figure>({
   const ranged = searched && present.gap?.[end] !== 0;
   const only = boundless ? undefined : end;
   let corner: VariedFacts | undefined;
+  let spent = 0;
   const figureAt = (value: number, atCorner: boolean): F | 'fault' | undefined => {
+    if (spent > MOST_FOR_BOUND) throw new BoundTooCostly();
+    const before = facts.statesSolved;
     try {
       if (atCorner) {
         corner ??= facts.at(present.at[end]);
@@ -75,6 +79,8 @@ export function demandOn<F extends Figure>({
     } catch (error) {
       if (error instanceof CircuitFault && !(error instanceof TooMuchWork)) return 'fault';
       throw error;
+    } finally {
+      spent += facts.statesSolved - before;
     }
   };
   // A load that never settles at this value, say: what cannot be computed cannot be said to hold.

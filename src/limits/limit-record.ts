@@ -25,7 +25,7 @@ export const LimitRecordSchema = Type.Object(
     basis: Type.String({ description: 'The formula in words, with the numbers put in.' }),
     sources: Type.Array(Type.String()),
     outcome: Type.Optional(
-      stringEnum(['bound', 'no-value-helps', 'no-value-hurts', 'not-stated'], {
+      stringEnum(['bound', 'no-value-helps', 'no-value-hurts', 'not-stated', 'too-costly'], {
         description: 'What `value` is, or why it is null.',
       }),
     ),

@@ -4,7 +4,7 @@ import type { LimitMeta, OneLimit } from './limit.js';
 export interface LimitFacts {
   readonly meta: LimitMeta;
   readonly element?: string;
-  readonly outcome: 'bound' | 'no-value-helps' | 'no-value-hurts' | 'not-stated';
+  readonly outcome: 'bound' | 'no-value-helps' | 'no-value-hurts' | 'not-stated' | 'too-costly';
   readonly value: number | null;
   readonly nominal: number | null;
   readonly present: number | null;
@@ -20,6 +20,8 @@ const NOTES = {
   'no-value-helps': 'No value of this part alone can satisfy it, the other parts at their worst.',
   'no-value-hurts': 'No value of this part can break it, the other parts at their worst.',
   'not-stated': 'It cannot be computed without the fields in `missing`.',
+  'too-costly':
+    'The bound was not looked for to its end: with these loads that would be more work than one request may ask for. Whether the rule is met does not hang on it.',
 } as const;
 
 const MARGIN_NOTE =

@@ -1,4 +1,5 @@
 import { type BoundedPart, RANGES, worstOf } from './bounded-part.js';
+import { BoundTooCostly } from './bound-too-costly.js';
 import type { Demand } from './demand.js';
 import { type BoundOutcome, findBound } from './find-bound.js';
 
@@ -9,13 +10,22 @@ const TIE = 1e-10;
 const SURE = 0.9;
 
 export interface SolvedBound {
-  readonly outcome: BoundOutcome;
+  readonly outcome: BoundOutcome | { readonly kind: 'too-costly' };
   /** The demand that closes it, or that is nearest to where nothing does. */
   readonly by?: Demand | undefined;
 }
 
 /** The bound on one part that keeps every demand: found for the largest one, then tried on the others. */
 export function solveBound(bound: 'min' | 'max', part: BoundedPart, demands: readonly Demand[]): SolvedBound {
+  try {
+    return solved(bound, part, demands);
+  } catch (error) {
+    if (error instanceof BoundTooCostly) return { outcome: { kind: 'too-costly' } };
+    throw error;
+  }
+}
+
+function solved(bound: 'min' | 'max', part: BoundedPart, demands: readonly Demand[]): SolvedBound {
   const { lowest, highest } = RANGES[part.unit];
   const worst = worstOf(part, bound);
   // A part of no resistance, or one that may have none, is no place to start from.

@@ -14,6 +14,8 @@ export interface Dependence {
   readonly inner?: ((index: number) => boolean) | undefined;
   /** True where the figure runs one way in each parameter alone, whatever the others: then its extremes are among the corners. */
   readonly oneWay?: boolean | undefined;
+  /** True where a figure that no rule asks for is not worth a second search when a likely direction proves wrong. */
+  readonly rough?: boolean | undefined;
   /** Where not all is proved: a value that none in the box lies beyond at that end; undefined: none is known. */
   readonly outer?: ((end: 'min' | 'max') => number | undefined) | undefined;
 }
@@ -69,7 +71,8 @@ export function boundsOf(box: Box, figure: (values: Values) => number, dependenc
   const min = corners.extreme('min');
   const max = corners.extreme('max');
   const slack = Number.isFinite(nominal) ? SLACK * Math.abs(nominal) : 0;
-  if (min.value <= nominal + slack && max.value >= nominal - slack) return boundsAt(corners, min, max, dependence);
+  const told = min.value <= nominal + slack && max.value >= nominal - slack;
+  if (told || (dependence.rough === true && !corners.proved)) return boundsAt(corners, min, max, dependence);
   // A corner on the wrong side of the nominal value refutes the directions that led there: search without them.
   const { direction } = dependence;
   const open: Dependence = { direction: (index) => (direction(index) === 0 ? 0 : undefined), inner: () => true };

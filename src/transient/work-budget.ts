@@ -11,6 +11,11 @@ const SOLVED = Symbol('solved');
 /** A circuit whose loads take more steps to follow than one request may cost. Nothing may be concluded from it. */
 export class TooMuchWork extends CircuitFault {}
 
+/** States solved for a circuit so far: a measure of work that is the same on every machine. */
+export function statesSolved({ kept }: CompiledCircuit): number {
+  return (kept.get(SOLVED) as number | undefined) ?? 0;
+}
+
 /**
  * Counts a step over which loads of constant power are followed at so many places: each acts on each.
  * @throws TooMuchWork
@@ -24,8 +29,9 @@ export function spendPowerStep(compiled: CompiledCircuit, places: number): void 
  * hundreds of runs; a count ends that at the same place every time, which a clock would not.
  * @throws TooMuchWork
  */
-export function spend({ kept, circuit }: CompiledCircuit, states = 1): void {
-  const solved = ((kept.get(SOLVED) as number | undefined) ?? 0) + states;
+export function spend(compiled: CompiledCircuit, states = 1): void {
+  const { kept, circuit } = compiled;
+  const solved = statesSolved(compiled) + states;
   kept.set(SOLVED, solved);
   if (solved <= MOST_SOLVED) return;
   throw new TooMuchWork([

@@ -38,6 +38,7 @@ export function soundFacts(changes: Changes = {}): Facts {
       { state: 'shutdown', capacitor: 'c-link', time: 0, capacitorVoltage: 400, reading: 399.2, error: 0.002 },
     ],
     accuracy: 1e-9,
+    statesSolved: 0,
     assumptions: [],
     withValue: () => facts,
     vary: () => facts,

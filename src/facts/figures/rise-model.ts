@@ -10,6 +10,7 @@ import {
 } from '../../transient/compiled-circuit.js';
 import type { Directions } from '../../transient/network-signs.js';
 import { startModes } from '../../transient/start-modes.js';
+import { statesSolved } from '../../transient/work-budget.js';
 import type { Conditions } from '../conditions.js';
 import type { Topology } from '../facts.js';
 import type { Figure } from '../figure.js';
@@ -75,6 +76,11 @@ export class RiseModel {
   /** Relative; see `Facts.accuracy`. */
   get accuracy(): number {
     return accuracyOf(this.compiled);
+  }
+
+  /** See `Facts.statesSolved`. */
+  get statesSolved(): number {
+    return statesSolved(this.compiled);
   }
 
   /** The rise at one set of values. */

@@ -87,6 +87,7 @@ export class RiseFacts extends RiseBounds implements Rise {
       this.bounded((values) => this.run(values).timeConstant(), {
         direction: this.ratio(this.signs?.timeConstant, -1),
         likely: this.ratio(this.signs?.likelyTimeConstant, -1),
+        rough: true,
         inner: (index) => this.isResistance(index),
       }),
     );

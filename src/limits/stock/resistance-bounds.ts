@@ -24,6 +24,6 @@ export function resistanceBounds(records: readonly LimitRecord[]): ResistanceBou
     above: Math.max(0, ...values('min')),
     below: Math.min(Infinity, ...values('max')),
     ...(hopeless === undefined ? {} : { hopeless }),
-    open: own.filter(({ outcome }) => outcome === 'not-stated').map(({ name }) => name),
+    open: own.filter(({ outcome }) => outcome === 'not-stated' || outcome === 'too-costly').map(({ name }) => name),
   };
 }
