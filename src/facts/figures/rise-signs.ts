@@ -158,7 +158,8 @@ export class RiseSigns {
   private get starting(): NetworkSigns | undefined {
     if (this.rising !== undefined) return this.rising;
     if (this.lumped !== undefined) return this.several();
-    return this.leaks() === undefined ? undefined : this.roughly();
+    // Without a leak nothing is known of how such a network rises.
+    return typeof this.leaks() === 'object' ? this.roughly() : undefined;
   }
 
   /** Likewise where that is not proved. */

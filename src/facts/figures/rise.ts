@@ -246,7 +246,9 @@ export class RiseFacts extends RiseBounds implements Rise {
       if (energy === undefined || longest === undefined) return undefined;
       return coolestPossible(thermal, energy, longest, row);
     }
-    const power = outerEnd(this.resistorPeakPower, 'max') ?? Infinity;
+    // Held for ever the first instant's power would bound it too, but so far out that what was found tells more.
+    const brief = energy !== undefined || longest !== undefined;
+    const power = (brief ? outerEnd(this.resistorPeakPower, 'max') : undefined) ?? Infinity;
     // A rise is not broken off by the next, so the quickest is the closest that they follow each other.
     const quickest = row.count === 1 ? 0 : (outerEnd(this.timeToThreshold, 'min') ?? 0);
     const closest = { count: row.count, interval: Math.max(row.interval, quickest) };
