@@ -34,7 +34,9 @@ function windowOf(part: BoundedPart, records: readonly LimitRecord[]): WindowRec
   const max = upper?.nominal ?? null;
   const crossed = min !== null && max !== null && min >= max;
   const empty = hopeless !== undefined || crossed;
-  const bounds = hopeless === undefined ? trueBounds(records) : undefined;
+  const leftOut = records.filter(({ outcome }) => outcome === 'too-costly');
+  // What one bound that was not looked for would say of a preferred value is not known.
+  const bounds = hopeless === undefined && leftOut.length === 0 ? trueBounds(records) : undefined;
   const tolerance = crossed ? NARROWER : part;
   const preferred = bounds === undefined ? [] : preferredInside(bounds, E24, tolerance);
   const preferredE96 = bounds === undefined ? [] : preferredInside(bounds, E96, tolerance, MOST_E96);
@@ -44,9 +46,7 @@ function windowOf(part: BoundedPart, records: readonly LimitRecord[]): WindowRec
     ...(crossed && preferredE96.length > 0
       ? ['That is at the present tolerance: parts of a narrower one leave the preferred values listed.']
       : []),
-    ...records
-      .filter(({ outcome }) => outcome === 'too-costly')
-      .map(({ name }) => `Left out: ${name}, whose bound would be more work than one request may ask for.`),
+    ...leftOut.map(({ name }) => `Left out: ${name}, whose bound would be more work than one request may ask for.`),
     ...records
       .filter(({ outcome }) => outcome === 'not-stated')
       .map(({ name, missing = [] }) => `Left out: ${name}, which cannot be computed without ${missing.join(', ')}.`),

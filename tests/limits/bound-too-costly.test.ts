@@ -32,5 +32,6 @@ it('a bound whose search costs too much is left out and says so; what is judged 
   const { element } = left.find(({ name }) => name === 'precharge-resistance-max-time')!;
   const window = costly.windows.find((each) => each.element === element)!;
   expect(window.explanation).toContain('Left out: precharge-resistance-max-time, whose bound would be more work');
+  expect(window.preferred).toEqual([]);
   expect(windows.find((each) => each.element === element)?.explanation ?? '').not.toContain('Left out');
 });

@@ -56,11 +56,12 @@ function windowRow(window: Report['windows'][number]): string[] {
   const end = (value: number | null, open: string): string =>
     value === null ? open : showQuantity(value, window.unit);
   const range = window.empty
-    ? `empty${window.explanation === undefined ? '' : `: ${escapeMarkdown(window.explanation)}`}`
+    ? 'empty'
     : window.min === null && window.max === null
       ? 'not bounded'
       : `${end(window.min, 'no lower end')} to ${end(window.max, 'no upper end')}`;
+  const explained = window.explanation === undefined ? range : `${range}: ${escapeMarkdown(window.explanation)}`;
   // The list can hold a decade of E24 values; the first ones have the widest margin.
   const preferred = window.preferred.slice(0, 6).map((value) => showQuantity(value, window.unit));
-  return [codeSpan(window.element), range, preferred.length > 0 ? preferred.join(', ') : '–'];
+  return [codeSpan(window.element), explained, preferred.length > 0 ? preferred.join(', ') : '–'];
 }
