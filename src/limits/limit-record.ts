@@ -10,7 +10,7 @@ export const LimitRecordSchema = Type.Object(
     bound: stringEnum(['min', 'max']),
     rule: Type.String({ description: 'The rule it serves: satisfied exactly where that rule is met.' }),
     value: nullableNumber(
-      'Bound on the part’s true value. null: no value of the part can help, or none can hurt; `note` says which.',
+      'Bound on the part’s true value. null: no value of the part can help, none can hurt, or it was not found; `outcome` and `note` say which.',
     ),
     nominal: nullableNumber(
       'The largest (smallest) nominal at the stated tolerance for which the verdict holds, all other parts at their worst.',
@@ -60,7 +60,7 @@ export const WindowSchema = Type.Object(
     explanation: Type.Optional(Type.String()),
     preferred: Type.Array(Type.Number(), {
       description:
-        'IEC 60063 E24 values that keep inside the bounds on the true value (`value` of the limits) over ±5 %, the tolerance of the series, and over the tolerance of the part in place where that is wider; widest margin first. With one end open, from the decade next to the other. Where `empty` comes of the tolerance of the part in place alone, over ±5 % only.',
+        'IEC 60063 E24 values that keep inside the bounds on the true value (`value` of the limits) over ±5 %, the tolerance of the series, and over the tolerance of the part in place where that is wider; widest margin first. With one end open, from the decade next to the other. Where `empty` comes of the tolerance of the part in place alone, over ±5 % only. None where a bound was left out as too costly.',
     }),
     preferredE96: Type.Array(Type.Number(), {
       maxItems: 24,
