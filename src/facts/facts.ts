@@ -183,10 +183,10 @@ export interface Rise {
   readonly resistorEnergyTotal: Figure;
   /** W */
   readonly resistorPeakPower: Figure;
-  /** °C */
+  /** °C in one rise, which ends at the threshold, or at the stated timeout of the comparison where that comes first. */
   readonly resistorPeakTemperature: Figure;
   /**
-   * °C at the hottest of `count` rises (Infinity: without end), `interval` s from start to start, or back to back where a rise
+   * °C at the hottest of `count` such rises (Infinity: without end), `interval` s from start to start, or back to back where a rise
    * lasts longer.
    */
   attemptsPeakTemperature(count: number, interval: number): Figure;

@@ -54,10 +54,12 @@ describe('a pre-charge resistor that a rise makes too hot', () => {
       value: null,
       nominal: null,
     });
-    // Only a charge that takes longer than the mass needs to cool, θ = 5·10⁵ s, would do: with R·C of its order.
+    // Only a rise that the timeout breaks off leaves less: ½·C·U²·(1 − e^(−2t/τ)) = 179 K · 0.5 J/K at t = 3 s. Textbook; what cools
+    // and the threshold of 96 % are thousandths of it.
+    const broken = (2 * 3) / (500e-6 * Math.log(90 / (90 - 89.5)));
     const bound = recordOf(facts, 'precharge-resistance-min-energy', 'pre-resistor');
     expect(bound.satisfied).toBe(false);
-    expect(bound.nominal).toBeGreaterThan(1e5);
+    expect(bound.nominal! / broken).toBeCloseTo(1, 3);
     const cooler = factsOf(heated({ ...thermal, maxTemperature: 220 }), book());
     expect(statusOf('precharge-resistor-rating', cooler, book())).toBe('met');
     expect(recordOf(cooler, 'precharge-resistance-min-energy', 'pre-resistor').satisfied).toBe(true);

@@ -73,6 +73,12 @@ export class RiseModel {
     return this.compiled.circuit.control.precharge?.threshold ?? this.conditions.threshold;
   }
 
+  /** s after which a rise is broken off wherever the link is by then: the comparison's timeout; Infinity: it is not. */
+  protected get brokenOffAt(): number {
+    const { method, timeout } = this.compiled.circuit.control.precharge ?? {};
+    return method === 'timer' || timeout === undefined ? Infinity : timeout;
+  }
+
   /** Relative; see `Facts.accuracy`. */
   get accuracy(): number {
     return accuracyOf(this.compiled);

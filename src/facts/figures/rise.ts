@@ -222,7 +222,7 @@ export class RiseFacts extends RiseBounds implements Rise {
     return this.bounded(
       (values) => {
         const run = this.run(values);
-        const pulses = rows(run.current(part.index), run.timeTo(this.setLevel));
+        const pulses = rows(run.current(part.index), Math.min(run.timeTo(this.setLevel), this.brokenOffAt));
         return thermalPeak(thermal, values[part.primary] as number, pulses);
       },
       {
@@ -241,16 +241,18 @@ export class RiseFacts extends RiseBounds implements Rise {
   private temperatureBound(part: CompiledElement, thermal: Thermal, row: PulseRow, end: 'min' | 'max') {
     const heat = this.heatToThreshold()?.[end];
     const energy = heat === undefined || heat.gap === null ? undefined : heat.value;
-    const longest = outerEnd(this.timeToThreshold, 'max');
+    const risen = outerEnd(this.timeToThreshold, 'max') ?? Infinity;
     if (end === 'min') {
-      if (energy === undefined || longest === undefined) return undefined;
-      return coolestPossible(thermal, energy, longest, row);
+      // What is broken off takes less than the heat up to the threshold.
+      if (energy === undefined || risen === Infinity || risen > this.brokenOffAt) return undefined;
+      return coolestPossible(thermal, energy, risen, row);
     }
+    const longest = risen === Infinity && this.brokenOffAt === Infinity ? undefined : Math.min(risen, this.brokenOffAt);
     // Held for ever the first instant's power would bound it too, but so far out that what was found tells more.
     const brief = energy !== undefined || longest !== undefined;
     const power = (brief ? outerEnd(this.resistorPeakPower, 'max') : undefined) ?? Infinity;
     // A rise is not broken off by the next, so the quickest is the closest that they follow each other.
-    const quickest = row.count === 1 ? 0 : (outerEnd(this.timeToThreshold, 'min') ?? 0);
+    const quickest = row.count === 1 ? 0 : Math.min(outerEnd(this.timeToThreshold, 'min') ?? 0, this.brokenOffAt);
     const closest = { count: row.count, interval: Math.max(row.interval, quickest) };
     return this.hottestPossible(part, thermal, { energy, power, longest }, closest);
   }

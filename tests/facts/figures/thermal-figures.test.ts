@@ -210,3 +210,18 @@ describe('the bounds of temperatures', () => {
     expect((gap?.max ?? Infinity) / ((max ?? 0) - 25)).toBeLessThan(0.05);
   });
 });
+
+describe('a rise that its load keeps from the threshold', () => {
+  it('heats the resistor until the timeout of the comparison, by hand', () => {
+    // 600 V, 1 kΩ and a 1 kΩ load: 300 V in the end. Broken off after 3 s, the resistor has taken what
+    // i = 0.3 A·(1 + e^(−4t)) makes of it: 90 W·(t + ½·(1 − e^(−4t)) + ⅛·(1 − e^(−8t))), into 60 J/K that hardly cool (θ = 10⁷ s).
+    const circuit = car({ ...sample, meter: exact(1000) }, { resistance: 1e7 / 60, capacitance: 60 }, 25);
+    const precharge = { method: 'voltage-comparison', timeout: 3 } as const;
+    const { rise: stalled } = createFacts({ ...circuit, control: { ...circuit.control, precharge } }, conditions);
+    const heat = 90 * (3 + 0.5 * (1 - Math.exp(-12)) + 0.125 * (1 - Math.exp(-24)));
+    expect(stalled.resistorPeakTemperature.nominal).toBeCloseTo(25 + heat / 60, 4);
+    // Without a timeout nothing ends it: P·Rth.
+    const { rise: endless } = createFacts(circuit, conditions);
+    expect(endless.resistorPeakTemperature.nominal).toBeGreaterThan(1e6);
+  });
+});
