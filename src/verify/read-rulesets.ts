@@ -51,11 +51,22 @@ function readList(list: unknown, pointer: string): { rulesets: readonly Ruleset[
   return faults.length > 0 ? { faults } : { rulesets: found(list) };
 }
 
+/** Of the rulesets that differ from an id in the year alone, as that of next season does. */
+function latestOfFamily(id: string): string | undefined {
+  const family = (each: string): string => each.replace(/\d{4}$/, '');
+  return ids
+    .filter((each) => family(each) === family(id))
+    .sort()
+    .at(-1);
+}
+
 function idFault(id: unknown, pointer: string): Fault | undefined {
   if (typeof id !== 'string')
     return { pointer, code: 'wrong-type', detail: 'A ruleset’s id must be text.', accepted: ACCEPTED };
   if (rulesetById(id) !== undefined) return undefined;
-  const detail = `There is no ruleset \`${id.slice(0, 64)}\`${suggestionEnd(id, ids)}`;
+  const latest = latestOfFamily(id);
+  const end = latest === undefined ? suggestionEnd(id, ids) : `; the latest of its kind is \`${latest}\`.`;
+  const detail = `There is no ruleset \`${id.slice(0, 64)}\`${end}`;
   return { pointer, code: 'unknown-ruleset', detail, accepted: ACCEPTED };
 }
 

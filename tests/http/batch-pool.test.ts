@@ -58,6 +58,18 @@ describe('the pool', () => {
     expect(results.map(({ outcome }) => outcome)).toContain('errors');
   });
 
+  it('names an item that it ended, and says what is costly about it', async () => {
+    const short = await running({ itemSeconds: 0.3 });
+    const { circuit, ...others } = largeRequest();
+    const heavy = JSON.stringify({ id: 'car-15', ...others, circuit: { ...circuit, title: 'loop' } });
+    const [result] = await short.judge(items(heavy), settings, forever);
+    const answer = JSON.parse(result!.text);
+    expect(answer).toMatchObject({ id: 'car-15', status: 422, problem: { code: 'item-timeout' } });
+    expect(answer.problem.detail).toMatch(
+      /ended\. .*There are \d+ elements: put those in series or side by side together/,
+    );
+  });
+
   it('outlives an item that takes its thread with it', async () => {
     const results = await (await running()).judge(items('a', 'die', 'ccc'), settings, forever);
     const answers = results.map(({ text }) => JSON.parse(text));

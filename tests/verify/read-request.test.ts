@@ -216,7 +216,12 @@ describe('rulesets', () => {
   });
 
   it('are suggested to one who came close', () => {
-    const reading = readRulesets({ ruleset: 'student-ev-2002' }, '#');
+    const reading = readRulesets({ ruleset: 'studnet-ev-2020' }, '#');
     expect('faults' in reading && reading.faults[0]?.detail).toContain('did you mean `student-ev-2020`?');
+  });
+
+  it('are suggested by the latest of their kind to one who asks for another year', () => {
+    const reading = readRulesets({ ruleset: 'student-ev-2027' }, '#');
+    expect('faults' in reading && reading.faults[0]?.detail).toContain('the latest of its kind is `student-ev-2026`');
   });
 });

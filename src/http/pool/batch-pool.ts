@@ -83,13 +83,18 @@ export class BatchPool {
   }
 
   #ended(item: RawItem, settings: BatchSettings, error: unknown): ItemResult {
+    // Read again for its id alone, since what the thread knew of it is lost.
+    const [open] = openChunk({ items: [item], settings });
+    const id = open?.id ?? null;
     if (error === undefined) {
-      const problem = new HttpProblem('item-timeout', `The item took more than ${this.itemSeconds} s and was ended.`);
-      return problemResult(item, null, problem, settings);
+      const detail = [`The item took more than ${this.itemSeconds} s and was ended.`, ...(open?.costly() ?? [])].join(
+        ' ',
+      );
+      return problemResult(item, id, new HttpProblem('item-timeout', detail), settings);
     }
     const problem = new HttpProblem('internal-error', 'The service failed to answer. The fault is not in the request.');
     return {
-      ...problemResult(item, null, problem, settings),
+      ...problemResult(item, id, problem, settings),
       failure: error instanceof Error ? error.message : 'the thread ended',
     };
   }

@@ -26,9 +26,12 @@ export function* judgeChunk(chunk: Chunk): Generator<ItemResult> {
 
 /** An item that has been read. */
 export interface OpenItem {
+  readonly id: ItemId;
   /** What judging it is expected to cost, in the unit of `expectedWork`; 0 where there is nothing to judge. */
   readonly work: number;
   readonly judge: () => ItemResult;
+  /** What is costly about it and what would be cheaper, in whole sentences. */
+  readonly costly: () => readonly string[];
 }
 
 /** Reads the items one after the other, each when it is asked for. */
@@ -55,7 +58,8 @@ function openItem(item: RawItem, settings: BatchSettings, headers: Headers): Ope
     const reading = read(item, body, settings, headers);
     ({ id } = reading);
     if ('faults' in reading) throw invalidRequest(reading.faults);
-    const work = expectedWork(reading.subject.circuit, { findingsOnly: settings.detail === 'verdict' });
+    const { circuit } = reading.subject;
+    const work = expectedWork(circuit, { findingsOnly: settings.detail === 'verdict' });
     const judge = (): ItemResult => {
       try {
         return answer(item, reading, settings, body, work);
@@ -63,10 +67,10 @@ function openItem(item: RawItem, settings: BatchSettings, headers: Headers): Ope
         return failed(error);
       }
     };
-    return { work, judge };
+    return { id, work, judge, costly: () => costlyParts(circuit) };
   } catch (error) {
     const result = failed(error);
-    return { work: 0, judge: () => result };
+    return { id, work: 0, judge: () => result, costly: () => [] };
   }
 }
 
