@@ -156,7 +156,7 @@ class CircuitFacts implements Facts {
     const names = compiled.parameters.map((parameter) => nameOf(parameter, 'accumulator'));
     const direction = (index: number): 1 | -1 | 0 => chain.find((each) => each.index === index)?.sign ?? 0;
     const bounds = boundsOf(box, (values) => openCircuitVoltage(chain, values), { direction });
-    return figureOf(box, bounds, names, direction);
+    return figureOf(box, bounds, names, { direction });
   }
 }
 

@@ -3,7 +3,7 @@ import type { Facts, VariedFacts } from '../facts/facts.js';
 import type { Figure, TimeFigure } from '../facts/figure.js';
 import { TooMuchWork } from '../transient/work-budget.js';
 import type { BoundedPart } from './bounded-part.js';
-import { BoundTooCostly, MOST_FOR_BOUND } from './bound-too-costly.js';
+import { BoundTooCostly, MOST_FOR_BOUND, MOST_WITH_BOUNDS } from './bound-too-costly.js';
 import { foundOf, judgedEnds } from './judgement.js';
 import { seenFigures } from './seen-figures.js';
 
@@ -67,7 +67,7 @@ export function demandOn<F extends Figure>({
   let corner: VariedFacts | undefined;
   let spent = 0;
   const figureAt = (value: number, atCorner: boolean): F | 'fault' | undefined => {
-    if (spent > MOST_FOR_BOUND) throw new BoundTooCostly();
+    if (spent > MOST_FOR_BOUND || facts.statesSolved > MOST_WITH_BOUNDS) throw new BoundTooCostly();
     const before = facts.statesSolved;
     try {
       if (atCorner) {

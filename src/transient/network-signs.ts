@@ -1,44 +1,20 @@
-import { actAsOne } from './act-as-one.js';
 import type { Direction } from './bounds.js';
 import type { Box } from './box.js';
 import { type CompiledCircuit, type CompiledElement, Mode, type Modes, type Values } from './compiled-circuit.js';
-import { contracted } from './contracted.js';
 import type { ExponentialSum } from './exponential-sum.js';
-import { graphEdges } from './graph-edges.js';
+import { isProvable } from './is-provable.js';
 import { plainLoads } from './plain-loads.js';
-import { isSeriesParallel } from './series-parallel.js';
+import type { Course, Pair, SignQuestion } from './sign-question.js';
 import { StateSolution, type StateStart } from './state-solution.js';
 import { withoutSources } from './without-sources.js';
 
 /** Relative to the largest of its kind: below this a branch counts as carrying nothing. */
 const NOTHING = 1e-12;
 
-/** A rise from empty capacitors, or a fall of charged ones with every source gone. */
-export type Course = 'rise' | 'fall';
-
-/** A node pair whose voltage is looked at; node numbers. */
-export interface Pair {
-  readonly a: number;
-  readonly b: number;
-}
+export type { Course, Pair, SignQuestion } from './sign-question.js';
 
 /** The direction of a figure in each parameter, by its index. */
 export type Directions = (parameter: number) => Direction;
-
-export interface SignQuestion {
-  readonly compiled: CompiledCircuit;
-  readonly box: Box;
-  readonly modes: Modes;
-  readonly course: Course;
-  /** Node pairs whose voltages are asked for. */
-  readonly pairs: readonly Pair[];
-  /** `any`: loads that are no plain resistances are taken as such, so that the signs are likely but not proved. */
-  readonly loads?: 'plain' | 'any';
-  /** `end`: only what is steady is asked for. No capacitor carries anything then, so the graph may do without them. */
-  readonly instant?: 'end';
-  /** Parameters of resistances that are none whatever the values: what they join is one node. */
-  readonly shorts?: ReadonlySet<number>;
-}
 
 /**
  * Proved directions for a switch state in which all sources act as one and in which the graph of it, resistances, capacitors and
@@ -114,7 +90,8 @@ export class NetworkSigns {
    */
   firstPower(part: CompiledElement, box: Box): Directions {
     const current = this.firstCurrent(part);
-    const own = this.powerByOwnResistance(part, box);
+    // What a part sees of a load that is no resistance is not that resistance which has the load's sign.
+    const own = plainLoads(this.compiled, this.modes) ? this.powerByOwnResistance(part, box) : undefined;
     return (parameter) => (parameter === part.primary ? own : current(parameter));
   }
 
@@ -231,7 +208,10 @@ export class NetworkSigns {
         if (element.secondary >= 0) signs.set(element.secondary, effect);
       }
     }
-    return (parameter) => signs.get(parameter);
+    return (parameter) => {
+      const sign = signs.get(parameter);
+      return Number.isNaN(sign) ? undefined : sign;
+    };
   }
 
   protected signOf(
@@ -242,6 +222,7 @@ export class NetworkSigns {
     return (element) => {
       const signal = solution.current(element.index);
       const value = typeof signal === 'string' ? 0 : read(signal);
+      if (!Number.isFinite(value)) return Number.NaN;
       return Math.abs(value) <= NOTHING * scale ? 0 : Math.sign(value);
     };
   }
@@ -261,31 +242,21 @@ export class NetworkSigns {
     return (element) => start(element) || end(element);
   }
 
-  /** The largest current of all, A. */
+  /** The largest finite current of all, A. */
   private scaleOf(solution: StateSolution): number {
     const known = this.scales.get(solution);
     if (known !== undefined) return known;
     let largest = 0;
     for (const element of this.compiled.elements) {
       const signal = solution.current(element.index);
-      if (typeof signal !== 'string') largest = Math.max(largest, Math.abs(signal.at(0)), Math.abs(signal.limit()));
+      if (typeof signal === 'string') continue;
+      // What comes of rounding in an island that nothing feeds may grow without end, and is no measure.
+      const sizes = [signal.at(0), signal.limit()].map(Math.abs).filter(Number.isFinite);
+      largest = Math.max(largest, ...sizes);
     }
     this.scales.set(solution, largest);
     return largest;
   }
-}
-
-/** All sources as one, loads as plain as is asked for, and the graph series-parallel. */
-export function isProvable(question: SignQuestion): boolean {
-  const { compiled, modes, course, pairs, loads = 'plain', instant, shorts } = question;
-  if (loads === 'plain' && !plainLoads(compiled, modes)) return false;
-  const graph = graphEdges(compiled, modes).filter(({ kind }) => instant !== 'end' || kind !== 'capacitor');
-  const seen = shorts === undefined ? undefined : contracted(compiled, graph, shorts);
-  const edges = seen === undefined ? graph : graph.map(seen);
-  if (!isSeriesParallel([...edges, ...(seen === undefined ? pairs : pairs.map(seen))])) return false;
-  // Of two sources either may win, so the currents' directions would hang on the values.
-  const sources = edges.filter(({ kind }) => kind === 'accumulator');
-  return course === 'fall' || actAsOne(sources, edges);
 }
 
 /** The end of a signal; 0 where there is none. */

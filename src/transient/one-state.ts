@@ -5,15 +5,8 @@ import type { CompiledCircuit, CompiledElement, Modes, Values } from './compiled
 import { Mode } from './compiled-circuit.js';
 import { ExponentialSum } from './exponential-sum.js';
 import { feedsCapacitors } from './feeds-capacitors.js';
-import {
-  type Directions,
-  isProvable,
-  limitOf,
-  NetworkSigns,
-  opposite,
-  type Pair,
-  type SignQuestion,
-} from './network-signs.js';
+import { isProvable } from './is-provable.js';
+import { type Directions, limitOf, NetworkSigns, opposite, type Pair, type SignQuestion } from './network-signs.js';
 import { plainLoads } from './plain-loads.js';
 import { planOf } from './plan-of.js';
 import type { StateSolution } from './state-solution.js';

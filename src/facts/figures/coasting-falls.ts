@@ -59,7 +59,7 @@ function timeToLimit(fall: FallFacts, fed: readonly Fed[]): TimeFigure {
   // The longer of two times rises with whatever one of them rises with.
   const direction = (index: number): Direction => (feeding.has(index) ? 1 : fall.timeDirection(index, clocked));
   const latest = (values: Values): number => Math.max(0, ...fed.map((each) => seconds(fall, each, values)));
-  return timeFigureOf(setting.box, boundsOf(setting.box, latest, { direction }), setting.names, direction);
+  return timeFigureOf(setting.box, boundsOf(setting.box, latest, { direction }), setting.names, { direction });
 }
 
 /** s from the start of the ruleset's clock until the voltage stays at or below the limit; Infinity: never. */

@@ -104,8 +104,7 @@ export class FallFacts extends FallHeats implements Fall {
       outer: (end) => {
         if (end === 'min') return undefined;
         const energy = this.mostOfAll(this.resistorEnergy.get(id));
-        // Where all voltages fall the power is never again what it is at the start.
-        const power = this.decays ? this.mostOfAll(this.continuousPower.get(id)) : Infinity;
+        const power = this.peaksClosed(element) ? this.mostOfAll(this.continuousPower.get(id)) : Infinity;
         const most = hottestPossible(thermal, { energy, power, steady: 0 }, { count, interval });
         return most === Infinity ? undefined : most;
       },

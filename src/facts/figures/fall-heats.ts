@@ -69,7 +69,8 @@ export class FallHeats extends FallModel {
   protected likelyHeat(element: CompiledElement, index: number): Direction {
     const role = this.setting.releaseRole(index);
     if (role !== undefined) return role === 'discharges' ? -1 : 1;
-    return this.rough === undefined ? this.shareOf(element)?.(index) : this.likelyOfSeveral(element, index);
+    if (this.rough !== undefined) return this.likelyOfSeveral(element, index);
+    return this.waitsFor(element) === 'several' ? undefined : this.shareOf(element)?.(index);
   }
 
   /** Of several capacitors: the more is stored, and the smaller the resistor, the more it takes. */
@@ -98,6 +99,12 @@ export class FallHeats extends FallModel {
     const values = corner(setting.box, left, end);
     if (values === undefined) return end === 'max' ? heat : undefined;
     return (heat * this.run(values).energy(element.index)) / this.atOnce(values).energy(element.index);
+  }
+
+  /** Whether the resistor's power is never again what it is with every contact closed from the start. */
+  protected peaksClosed(element: CompiledElement): boolean {
+    const waits = this.waitsFor(element);
+    return this.decays && (waits === 'none' || waits === 'its own');
   }
 
   /** W at most: a fall from one voltage puts no more than that across anything (maximum principle, capacitors on one common node). */

@@ -6,6 +6,7 @@ import { feedsCapacitors } from '../../transient/feeds-capacitors.js';
 import { type Lump, lump } from '../../transient/lump.js';
 import { OneState } from '../../transient/one-state.js';
 import { planOf } from '../../transient/plan-of.js';
+import { withoutSources } from '../../transient/without-sources.js';
 import type { SeparationState } from '../facts.js';
 import type { Figure } from '../figure.js';
 import { ByValues } from './by-values.js';
@@ -33,7 +34,7 @@ export class FallModel {
   /** A figure over the setting's ranges. */
   figure(evaluate: (values: Values) => number, dependence: Dependence): Figure {
     const { box, names } = this.setting;
-    return figureOf(box, boundsOf(box, evaluate, dependence), names, dependence.direction);
+    return figureOf(box, boundsOf(box, evaluate, dependence), names, dependence);
   }
 
   /** The fall at one set of values. */
@@ -54,11 +55,12 @@ export class FallModel {
     return new FallRun(compiled, values, open, this.setting.startVoltage(values), share, new Map());
   }
 
-  /** The fall at nominal values with a single capacitor charged: what discharges that one, and no other. */
+  /** The fall at nominal values with a single capacitor charged and no accumulator: what discharges that one, and nothing else. */
   protected chargedAlone(capacitor: string): FallRun {
-    const { box, share } = this.setting;
+    const { compiled, box, share } = this.setting;
     const alone = new Map([...share].map(([id, ratio]) => [id, id === capacitor ? ratio : 0]));
-    return this.make(box.nominal, alone, this.setting.closesLate(box.nominal, this.state));
+    const still = withoutSources(compiled, box.nominal);
+    return this.make(still, alone, this.setting.closesLate(still, this.state), this.setting.startVoltage(box.nominal));
   }
 
   /** The fall at one set of values from another voltage, V, than the accumulators'. */

@@ -1,5 +1,5 @@
 import type { Box } from '../../transient/box.js';
-import type { Bounds, Direction, Extreme } from '../../transient/bounds.js';
+import type { Bounds, Dependence, Extreme } from '../../transient/bounds.js';
 import type { Parameter, Values } from '../../transient/compiled-circuit.js';
 import type { Figure, TimeFigure } from '../figure.js';
 
@@ -21,7 +21,7 @@ export function figureOf(
   box: Box,
   bounds: Bounds,
   names: readonly NamedParameter[],
-  direction: (index: number) => Direction,
+  { direction, likely }: Pick<Dependence, 'direction' | 'likely'>,
 ): Figure {
   return {
     nominal: finite(bounds.nominal),
@@ -32,8 +32,8 @@ export function figureOf(
     bound: bounds.proved ? 'proved' : 'searched',
     ...(bounds.proved ? {} : { gap: { min: gapOf(bounds.min), max: gapOf(bounds.max) } }),
     at: {
-      min: places(box, bounds.min.values, names, direction),
-      max: places(box, bounds.max.values, names, direction),
+      min: places(box, bounds.min.values, names, { direction, likely }),
+      max: places(box, bounds.max.values, names, { direction, likely }),
     },
   };
 }
@@ -42,10 +42,10 @@ export function timeFigureOf(
   box: Box,
   bounds: Bounds,
   names: readonly NamedParameter[],
-  direction: (index: number) => Direction,
+  dependence: Pick<Dependence, 'direction' | 'likely'>,
 ): TimeFigure {
   return {
-    ...figureOf(box, bounds, names, direction),
+    ...figureOf(box, bounds, names, dependence),
     reached: reached(bounds.min.value, bounds.max.value),
     statedReached: reached(bounds.statedMin, bounds.statedMax),
   };
@@ -101,12 +101,14 @@ function places(
   box: Box,
   values: Values,
   names: readonly NamedParameter[],
-  direction: (index: number) => Direction,
+  { direction, likely }: Pick<Dependence, 'direction' | 'likely'>,
 ): Record<string, number> {
   const at: Record<string, number> = {};
   for (const { index, low, high } of box.uncertain) {
     const name = names[index];
     if (name === undefined || direction(index) === 0) continue;
+    // Where nothing is proved of what is likely to have no part in it: not named unless a search moved it.
+    if (likely?.(index) === 0 && values[index] === box.nominal[index]) continue;
     at[name.name] = ((values[index] as number) - (low + high) / 2) / ((high - low) / 2);
   }
   return at;

@@ -72,7 +72,7 @@ class OrderedClosure implements LastClosure {
   private readonly ofTime = lazily((): TimeFigure => {
     if (this.never()) return noTimeFigure('never');
     const seconds = (values: Values): number => reach(this.setting, values)?.event.time ?? Infinity;
-    return timeFigureOf(this.setting.box, this.bounds(seconds), this.setting.names, unproved);
+    return timeFigureOf(this.setting.box, this.bounds(seconds), this.setting.names, { direction: unproved });
   });
 
   // Where the step is not reached the relay does not close, so nothing is too low for it.
@@ -111,7 +111,7 @@ class OrderedClosure implements LastClosure {
 
   private figure(evaluate: (values: Values) => number): Figure {
     if (this.never()) return noFigure('never');
-    return figureOf(this.setting.box, this.bounds(evaluate), this.setting.names, unproved);
+    return figureOf(this.setting.box, this.bounds(evaluate), this.setting.names, { direction: unproved });
   }
 
   private bounds(evaluate: (values: Values) => number): Bounds {

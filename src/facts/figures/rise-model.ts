@@ -97,7 +97,7 @@ export class RiseModel {
   }
 
   protected bounded(evaluate: (values: Values) => number, dependence: Dependence): Figure {
-    return figureOf(this.box, boundsOf(this.box, evaluate, dependence), this.names, dependence.direction);
+    return figureOf(this.box, boundsOf(this.box, evaluate, dependence), this.names, dependence);
   }
 
   // ---------------------------------------------------------------- parameters

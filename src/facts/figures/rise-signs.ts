@@ -24,7 +24,7 @@ export class RiseSigns {
   private readonly ended: () => NetworkSigns | undefined;
   private readonly together: () => Lump | undefined;
   private readonly roughEnd: () => NetworkSigns | undefined;
-  private readonly leaks: () => Pair | 'none' | undefined;
+  private readonly leaks: () => CompiledElement | 'none' | undefined;
   private readonly roughly: () => NetworkSigns | undefined;
   private readonly slowest: () => Directions | undefined;
   private readonly plainly: () => boolean;
@@ -90,7 +90,8 @@ export class RiseSigns {
 
   /** Likewise of the end of a rise, whatever the capacitors. */
   likelySteadyVoltage(link: Pair): Directions | undefined {
-    return (this.likely ?? this.roughEnd())?.steadyVoltage(link);
+    if (this.likely !== undefined) return this.likely.steadyVoltage(link);
+    return typeof this.leaks() === 'object' ? this.leakyEnd(link) : this.roughEnd()?.steadyVoltage(link);
   }
 
   /** Likewise of the time to a ratio: several capacitors take the longer the more there is to fill, and the less is left in the end. */
@@ -139,9 +140,8 @@ export class RiseSigns {
     const port = this.leaks();
     const signs = this.roughEnd();
     if (port === undefined || port === 'none' || signs === undefined) return undefined;
-    const load = this.compiled.elements.find(({ kind, a, b }) => kind === 'load' && a === port.a && b === port.b);
-    const through = opposite(load && signs.steadyVoltage(link)(load.primary));
     const own = signs.steadyVoltage(link);
+    const through = opposite(own(port.primary));
     const ofPort = signs.steadyVoltage(port);
     return (index) => agreed(own(index), times(through, ofPort(index)));
   }
@@ -167,12 +167,7 @@ export class RiseSigns {
     return this.likely ?? this.roughly();
   }
 
-  /** Of the slowest time constant that the link shows. */
-  get timeConstant(): Directions | undefined {
-    return this.one?.timeConstant() ?? (this.scales ? this.slowest() : undefined);
-  }
-
-  /** Likewise where loads are no resistances. */
+  /** Likely of the slowest time constant that the link shows: of several, one that hardly shows may be left out at some values only. */
   get likelyTimeConstant(): Directions | undefined {
     return this.likely?.timeConstant() ?? this.slowest();
   }

@@ -76,7 +76,7 @@ export class RiseFacts extends RiseBounds implements Rise {
         this.box,
         boundsOf(this.box, (values) => this.run(values).timeTo(ratio), dependence),
         this.names,
-        dependence.direction,
+        dependence,
       );
     });
     return 'reached' in figure ? (figure as TimeFigure) : noTimeFigure(figure.reason ?? 'no-path', figure.missing);
@@ -85,7 +85,7 @@ export class RiseFacts extends RiseBounds implements Rise {
   get timeConstant(): Figure {
     return this.figure('timeConstant', () =>
       this.bounded((values) => this.run(values).timeConstant(), {
-        direction: this.ratio(this.signs?.timeConstant, -1),
+        direction: this.ratio(this.signs?.one?.timeConstant(), -1),
         likely: this.ratio(this.signs?.likelyTimeConstant, -1),
         rough: true,
         inner: (index) => this.isResistance(index),
@@ -108,7 +108,7 @@ export class RiseFacts extends RiseBounds implements Rise {
       const bounds = this.heatToThreshold();
       return bounds === undefined
         ? noFigure(this.part === undefined ? 'no-path' : 'never')
-        : figureOf(this.box, bounds, this.names, this.scaling());
+        : figureOf(this.box, bounds, this.names, { direction: this.scaling() });
     });
   }
 
@@ -117,7 +117,7 @@ export class RiseFacts extends RiseBounds implements Rise {
       const bounds = this.part && this.energyBounds(this.part, undefined);
       return bounds === undefined
         ? noFigure(this.part === undefined ? 'no-path' : 'never')
-        : figureOf(this.box, bounds, this.names, this.scaling());
+        : figureOf(this.box, bounds, this.names, { direction: this.scaling() });
     });
   }
 

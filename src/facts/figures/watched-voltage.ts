@@ -78,18 +78,13 @@ export class WatchedVoltage implements FallVoltage {
     const known = this.times.get(clocked);
     if (known !== undefined) return known;
     const { setting } = this.fall;
-    const direction = (index: number): Direction => this.fall.timeDirection(index, clocked);
+    const dependence: Dependence = {
+      direction: (index) => this.fall.timeDirection(index, clocked),
+      likely: (index) => this.fall.likelyTime(index, clocked),
+      outer: (end) => this.fall.roughTime(this.watched.place, setting.conditions.dischargeVoltage, clocked, end),
+    };
     const seconds = (values: Values): number => this.seconds(values, clocked);
-    const figure = timeFigureOf(
-      setting.box,
-      boundsOf(setting.box, seconds, {
-        direction,
-        likely: (index) => this.fall.likelyTime(index, clocked),
-        outer: (end) => this.fall.roughTime(this.watched.place, setting.conditions.dischargeVoltage, clocked, end),
-      }),
-      setting.names,
-      direction,
-    );
+    const figure = timeFigureOf(setting.box, boundsOf(setting.box, seconds, dependence), setting.names, dependence);
     this.times.set(clocked, figure);
     return figure;
   }

@@ -1,6 +1,7 @@
 import { createFacts } from '../../facts/create-facts.js';
 import type { Facts } from '../../facts/facts.js';
 import { lazily } from '../../facts/lazily.js';
+import { BoundTooCostly } from '../bound-too-costly.js';
 import { type BoundedPart, boundedPart, RANGES } from '../bounded-part.js';
 import { closedForm } from '../closed-forms/closed-form.js';
 import { type Demand, demandOn, ratioDemand } from '../demand.js';
@@ -103,8 +104,13 @@ function withCause(record: OneLimit, bare: OneLimit | undefined, meter: number):
 /** Relative; a demand that a short circuit in the part's place moves by less is not moved at all. */
 const ROUNDING = 1e-9;
 
-/** False for what hangs on the link and carries nothing in the end: cables to capacitors, parts behind an open contact. */
+/** False for what hangs on the link and carries nothing in the end: cables to capacitors, parts behind an open contact; true also where that costs too much to tell. */
 function isLoad(demand: Demand): boolean {
-  const shorted = (demand.atCorner ?? demand.at)(RANGES.Ω.lowest);
-  return Math.abs(shorted - demand.present) > ROUNDING * shorted;
+  try {
+    const shorted = (demand.atCorner ?? demand.at)(RANGES.Ω.lowest);
+    return Math.abs(shorted - demand.present) > ROUNDING * shorted;
+  } catch (error) {
+    if (error instanceof BoundTooCostly) return true;
+    throw error;
+  }
 }

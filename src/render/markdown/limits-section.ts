@@ -58,7 +58,9 @@ function windowRow(window: Report['windows'][number]): string[] {
   const range = window.empty
     ? 'empty'
     : window.min === null && window.max === null
-      ? 'not bounded'
+      ? window.explanation === undefined
+        ? 'not bounded'
+        : 'no bound found'
       : `${end(window.min, 'no lower end')} to ${end(window.max, 'no upper end')}`;
   const explained = window.explanation === undefined ? range : `${range}: ${escapeMarkdown(window.explanation)}`;
   // The list can hold a decade of E24 values; the first ones have the widest margin.

@@ -37,6 +37,8 @@ export const rule: Rule = {
     remedies: {
       reduceResistance:
         'Reduce {resistor} to a nominal value below {bound}; {preferred} leaves a margin of at least 20 % and reaches the threshold as set. Or take {loads} off the link until the last relay has closed.',
+      unload:
+        'Take {loads} off the link until the last relay has closed. Or reduce {resistor} to a nominal value below {bound}, and see what the first instant then asks of it and of its relay; {preferred} leaves a margin of at least 20 % and reaches the threshold as set.',
       removeLoad:
         'Take {loads} off the link until the last relay has closed; no pre-charge resistance alone was found to cure it.',
       repair: 'Cure first what connects the discharge during pre-charge: see the finding named as the cause.',
@@ -92,7 +94,7 @@ export const rule: Rule = {
     } as const;
     return cure === undefined
       ? { ...violated, values, remedy: 'removeLoad' }
-      : { ...violated, values: { ...values, ...cure }, remedy: 'reduceResistance' };
+      : { ...violated, values: { ...values, ...cure }, remedy: loads.ids.length > 0 ? 'unload' : 'reduceResistance' };
   },
 };
 

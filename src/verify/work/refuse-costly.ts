@@ -22,7 +22,9 @@ const DIGITS = 2;
 export function refuseCostly({ pointer, work, costly }: Cost): void {
   const { expectedWork: most } = workCapacities;
   if (work <= most) return;
-  const about = Number(work.toPrecision(DIGITS));
+  // Upwards, so that it is never said to be what is allowed.
+  const unit = 10 ** (Math.floor(Math.log10(work)) + 1 - DIGITS);
+  const about = Math.ceil(work / unit) * unit;
   const detail = [
     `The work is expected to be about ${about}, an estimate from counts in states solved of an ordinary car; the largest allowed is ${most}.`,
     ...costly(),

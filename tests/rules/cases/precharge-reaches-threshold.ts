@@ -122,7 +122,7 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'violated',
       says: ['the link settles at 89.18 %', 'with fan and rise-load drawing from it'],
-      remedySays: ['take fan and rise-load off the link'],
+      remedySays: ['Take fan and rise-load off the link'],
       elements: ['pre-resistor', 'fan', 'rise-load'],
     },
     {
