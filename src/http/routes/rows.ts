@@ -48,7 +48,7 @@ export const rowRoutes: FastifyPluginCallback = (app, _options, done) => {
   app.post(
     '/v1/circuits',
     {
-      config: { parameters: ['decimal'], parameterFaults: batchQueryFaults },
+      config: { parameters: ['decimal'], parameterFaults: ({ decimal }) => batchQueryFaults({ decimal }) },
       schema: describe({
         operationId: 'drawCircuit',
         tag: 'Circuits',

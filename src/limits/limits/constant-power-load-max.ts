@@ -1,4 +1,5 @@
 import type { Facts } from '../../facts/facts.js';
+import { CURRENT_LOAD_KNEE } from '../../transient/load-knee.js';
 import { type BoundedPart, boundedPart } from '../bounded-part.js';
 import { closedForm } from '../closed-forms/closed-form.js';
 import { largestConstantPower } from '../closed-forms/largest-constant-power.js';
@@ -28,15 +29,24 @@ export const limit: Limit = {
     const { steadyRatio } = facts.rise;
     if (steadyRatio.reason === 'no-path') return [];
     const level = facts.conditions.threshold;
-    return powerLoads(facts).map((part) =>
+    const lowest = facts.openCircuitVoltage.min ?? 0;
+    return powerLoads(facts).map(({ part, wakesAt }) =>
       limitOnPart(meta, {
         part,
         judgement: judgeAbove(steadyRatio, level),
         demands: [
           demandOn({ facts, part, end: 'min', bound: meta.bound, read: readSteadyRatio, measure: ratioDemand(level) }),
         ],
-        basis: (value) =>
-          `With the link at p·U the pre-charge resistor carries (1 − p)·U/R, so a load may draw p·(1 − p)·U²/R. With p = ${percentText(level)}, the lowest voltage U = ${quantityText(facts.openCircuitVoltage.min ?? 0, 'V')} and everything else at its worst that leaves ${quantityText(value, 'W')}${toNominal(part, 'max')}.`,
+        basis: (value) => {
+          const lowestText = quantityText(lowest, 'V');
+          const leaves = `and everything else at its worst that leaves ${quantityText(value, 'W')}${toNominal(part, 'max')}.`;
+          // V·(U − V)/R is least at one of the two ends of the way up.
+          const early =
+            wakesAt < level * lowest && wakesAt * (lowest - wakesAt) < level * (1 - level) * lowest * lowest;
+          return early
+            ? `A load that draws from ${quantityText(wakesAt, 'V')} on must be fed there already: with the link at V the pre-charge resistor carries (U − V)/R, so it may draw V·(U − V)/R. With V = ${quantityText(wakesAt, 'V')}, the lowest voltage U = ${lowestText} ${leaves}`
+            : `With the link at p·U the pre-charge resistor carries (1 − p)·U/R, so a load may draw p·(1 − p)·U²/R. With p = ${percentText(level)}, the lowest voltage U = ${lowestText} ${leaves}`;
+        },
       }),
     );
   },
@@ -51,9 +61,14 @@ export const limit: Limit = {
   }),
 };
 
-function powerLoads({ circuit, conditions }: Facts): readonly BoundedPart[] {
+/** Loads of constant power, and V from which each draws it. */
+function powerLoads({
+  circuit,
+  conditions,
+}: Facts): readonly { readonly part: BoundedPart; readonly wakesAt: number }[] {
   return circuit.elements.flatMap((element) => {
     if (element.kind !== 'load' || element.power === undefined || !element.activeIn.includes('precharge')) return [];
-    return boundedPart(circuit, conditions, element.id) ?? [];
+    const part = boundedPart(circuit, conditions, element.id);
+    return part === undefined ? [] : [{ part, wakesAt: Math.max(element.startsAbove, CURRENT_LOAD_KNEE) }];
   });
 }

@@ -1,0 +1,39 @@
+import { expect, it } from 'vitest';
+import { createFacts } from '../../src/facts/create-facts.js';
+import type { Element, Load } from '../../src/circuit/model.js';
+import { computeLimits } from '../../src/limits/index.js';
+import { exampleCases } from './example-cases.js';
+
+const { facts } = exampleCases.find(({ id }) => id === 'sound-rear-pack')!;
+
+/** The car with a load of 0.1 W that draws from a voltage on. */
+function basisFrom(startsAbove: number): { readonly basis: string; readonly value: number } {
+  const power = { min: 0.1, nominal: 0.1, max: 0.1, toleranceStated: true };
+  const load: Load = {
+    id: 'pump',
+    kind: 'load',
+    nodes: facts.circuit.link!,
+    zone: 'vehicle',
+    container: 'main',
+    pointer: '#/circuit/elements/99',
+    power,
+    startsAbove,
+    stopsBelow: 0,
+    activeIn: ['precharge'],
+  };
+  const elements: Element[] = [...facts.circuit.elements, load].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const { limits } = computeLimits(createFacts({ ...facts.circuit, elements }, facts.conditions));
+  const { basis, value } = limits.find(({ name }) => name === 'constant-power-load-max')!;
+  return { basis, value: value! };
+}
+
+it('the basis of the largest constant power names the voltage at which the load is hardest to feed', () => {
+  // V·(U − V)/R at both ends of the way up, U = 360 V at least: 359 V² at 1 V against 0.95 · 0.05 · 360² = 6156 V² at 95 %.
+  const early = basisFrom(0);
+  const late = basisFrom(300);
+  expect(early.basis).toContain('A load that draws from 1 V on must be fed there already');
+  expect(late.basis).toContain('With the link at p·U the pre-charge resistor carries (1 − p)·U/R');
+  // The other loads take their part of it, so the ratio is near that of the two formulas only.
+  expect(late.value / early.value).toBeLessThan(6156 / 359);
+  expect(late.value / early.value).toBeGreaterThan(6156 / 359 / 3);
+});
