@@ -9,7 +9,7 @@ import { exampleRequest, varied } from './varied.js';
 /** Whole cars of one run: two or three seconds. */
 const CARS = 48;
 /** Runs before anything is counted: the engine compiles a verification's functions for a thousand cars, on every thread anew. */
-const WARM = 24;
+const WARM = 40;
 
 /** Many cars in one stream: what threads bring, what a stream brings, what it needs of memory, and when it begins to answer. */
 export async function batch(): Promise<void> {

@@ -17,7 +17,7 @@ export interface Served {
 
 /** Starts the service with so many threads for batches, in a process of its own. */
 export async function serve(threads: number): Promise<Served> {
-  const child = fork(fileURLToPath(new URL('./served.ts', import.meta.url)), [String(threads)]);
+  const child = fork(fileURLToPath(new URL('./served.js', import.meta.url)), [String(threads)]);
   const next = async <T>(): Promise<T> => ((await once(child, 'message')) as [T])[0];
   const address = await next<string>();
   return {
