@@ -9,7 +9,7 @@ import { withoutSources } from './without-sources.js';
 
 /**
  * One of the loads whose current is not in proportion to their voltage, where these are leaks of a rise from 0: they draw from
- * the start on, all between the same two nodes, its own. `none`: there are no such loads; undefined: they are no leaks.
+ * the start on, all between the same two nodes, its own. undefined: there are none, or they are no leaks.
  *
  * Whatever a leak's law, then, no voltage ever falls: with one capacitor, whose terminals they are, its voltage obeys one
  * equation; with several on one common node, fed at one node, and the loads between that and any other, the network is cooperative
@@ -19,11 +19,11 @@ import { withoutSources } from './without-sources.js';
  * Behind a resistance r, as it sees the capacitors, the port's voltage is one function of theirs, and rises with each, as long as
  * the steepest fall of the loads' current, P/V² at the knee, is less than 1/r.
  */
-export function leakPort(compiled: CompiledCircuit, box: Box, modes: Modes): CompiledElement | 'none' | undefined {
+export function leakPort(compiled: CompiledCircuit, box: Box, modes: Modes): CompiledElement | undefined {
   if (compiled.elements.some(({ kind, index }) => kind === 'machine' && modes[index] === Mode.closed)) return undefined;
   const bent = compiled.elements.filter((element) => isBent(element, modes));
   const [port] = bent;
-  if (port === undefined) return 'none';
+  if (port === undefined) return undefined;
   if (bent.some(({ source }) => source.kind === 'load' && (source.startsAbove > 0 || source.stopsBelow > 0)))
     return undefined;
   const highest = highestOf(box);

@@ -2,7 +2,7 @@ import { CircuitFault } from '../circuit/fault.js';
 import { type Box, highestOf } from './box.js';
 import { type CompiledCircuit, Mode, type Modes, type Values } from './compiled-circuit.js';
 import { OneState } from './one-state.js';
-import type { Course, Pair } from './network-signs.js';
+import type { Course, Pair } from './sign-question.js';
 import { planOf } from './plan-of.js';
 import type { StatePlan } from './state-plan.js';
 import { StateSolution } from './state-solution.js';

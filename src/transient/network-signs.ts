@@ -11,8 +11,6 @@ import { withoutSources } from './without-sources.js';
 /** Relative to the largest of its kind: below this a branch counts as carrying nothing. */
 const NOTHING = 1e-12;
 
-export type { Course, Pair, SignQuestion } from './sign-question.js';
-
 /** The direction of a figure in each parameter, by its index. */
 export type Directions = (parameter: number) => Direction;
 

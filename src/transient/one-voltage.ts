@@ -2,7 +2,7 @@ import { actAsOne } from './act-as-one.js';
 import type { CompiledCircuit, CompiledElement, Modes } from './compiled-circuit.js';
 import { graphEdges } from './graph-edges.js';
 import { joined } from './joined.js';
-import type { Pair } from './network-signs.js';
+import type { Pair } from './sign-question.js';
 
 /** The accumulators whose voltages add up to the open-circuit voltage, each by its parameter, and with which sign. */
 export type Chain = ReadonlyArray<{ readonly index: number; readonly sign: 1 | -1 }>;

@@ -4,13 +4,10 @@ import { boxOf } from '../../src/transient/box.js';
 import { type CompiledElement, compileCircuit, type Values } from '../../src/transient/compiled-circuit.js';
 import { OneState } from '../../src/transient/one-state.js';
 import { StateSolution } from '../../src/transient/state-solution.js';
+import { compareDirections, somewhere, type Tally } from './difference-quotients.js';
 import { capacitor, circuitOf, exact, modesOf, resistor, sumOf, within } from './net.js';
 import { random } from './random.js';
 import { seriesParallelCircuit } from './series-parallel-circuit.js';
-
-/** Relative step of the difference quotient, and what of it may be rounding. */
-const STEP = 1e-4;
-const ROUNDING = 1e-9;
 
 /** A fall from 1 V, and the heat of each resistance: ½·τ·i₀²·R of a current i₀·e^(−t/τ). */
 class Fall {
@@ -41,12 +38,6 @@ class Fall {
   get resistors(): CompiledElement[] {
     return this.compiled.elements.filter(({ kind }) => kind === 'resistor');
   }
-
-  somewhere(next: () => number): Values {
-    const values = this.box.nominal.slice();
-    for (const { index, low, high } of this.box.uncertain) values[index] = low + (high - low) * next();
-    return values;
-  }
 }
 
 /** The same graphs as of a rise, their sources taken for resistances. */
@@ -62,34 +53,22 @@ function randomFall(next: () => number, growth: number): Fall {
 describe('the heat of a fall in one of its resistances', () => {
   it('goes as is proved, all over the ranges of random series-parallel circuits', () => {
     const next = random(211);
-    const wrong: string[] = [];
-    let proved = 0;
-    let open = 0;
+    const tally: Tally = { wrong: [], proved: 0, open: 0 };
     for (let round = 0; round < 60; round += 1) {
       const fall = randomFall(next, 2 + (round % 6));
       if (fall.state === undefined) continue;
+      const nameOf = (index: number) => fall.compiled.parameters[index]!.element;
       for (const part of fall.resistors.slice(0, 3)) {
-        const direction = fall.state.heat(part, fall.box);
-        for (const { index, high } of fall.box.uncertain) {
-          const sign = direction(index);
-          if (sign === undefined) {
-            open += 1;
-            continue;
-          }
-          proved += 1;
-          for (let point = 0; point < 3; point += 1) {
-            const values = fall.somewhere(next);
-            values[index] = Math.min(values[index]!, high / (1 + STEP));
-            const before = fall.heat(part, values);
-            values[index] *= 1 + STEP;
-            const after = fall.heat(part, values);
-            const change = before === after ? 0 : (after - before) / Math.max(before, after);
-            if (sign === 0 ? Math.abs(change) > ROUNDING : change * sign < -ROUNDING)
-              wrong.push(`${round} ${part.id} by ${fall.compiled.parameters[index]!.element}: ${sign}, ${change}`);
-          }
-        }
+        const directed = {
+          name: `${round} ${part.id}`,
+          value: (values: Values) => fall.heat(part, values),
+          direction: fall.state.heat(part, fall.box),
+          least: Number.MIN_VALUE,
+        };
+        compareDirections(fall.box, directed, nameOf, next, tally);
       }
     }
+    const { wrong, proved, open } = tally;
     expect(wrong).toEqual([]);
     // All is proved but its own resistance where the summit lies inside its range.
     expect(proved).toBeGreaterThan(20 * open);
@@ -103,7 +82,7 @@ describe('the heat of a fall in one of its resistances', () => {
       const fall = randomFall(next, 3 + (round % 5));
       const [part] = fall.resistors;
       if (fall.state === undefined || part === undefined) continue;
-      const values = fall.somewhere(next);
+      const values = somewhere(fall.box, next);
       const summit = fall.state.heatSummit(part, values);
       const heat = (ohms: number) => {
         const at = values.slice();

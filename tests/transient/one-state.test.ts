@@ -5,13 +5,11 @@ import { type CompiledCircuit, compileCircuit, type Values } from '../../src/tra
 import { firstAtOrAbove } from '../../src/transient/crossings.js';
 import { OneState } from '../../src/transient/one-state.js';
 import { StateSolution } from '../../src/transient/state-solution.js';
+import { compareDirections, ROUNDING, somewhere, type Tally } from './difference-quotients.js';
 import { accumulator, capacitor, circuitOf, load, modesOf, resistor, sumOf, within } from './net.js';
 import { random } from './random.js';
 import { seriesParallelCircuit } from './series-parallel-circuit.js';
 
-/** Relative step of the difference quotient, and what of it may be rounding. */
-const STEP = 1e-4;
-const ROUNDING = 1e-9;
 const RATIO = 0.6;
 
 interface Figure {
@@ -101,46 +99,21 @@ class Rise {
 /** What a difference counts against where the figure itself is 0: a voltage's rounding is that of the source. */
 const least = (name: string): number => (name.includes('voltage') ? 1 : 1e-9);
 
-function somewhere(box: Box, next: () => number): Values {
-  const values = box.nominal.slice();
-  for (const { index, low, high } of box.uncertain) values[index] = low + (high - low) * next();
-  return values;
-}
-
 describe('directions proved for circuits with one capacitor', () => {
   it('agree with difference quotients all over the box, in random series-parallel circuits', () => {
     const next = random(111);
-    const wrong: string[] = [];
-    let proved = 0;
-    let open = 0;
+    const tally: Tally = { wrong: [], proved: 0, open: 0 };
     for (let round = 0; round < 70; round += 1) {
       const { elements, pair } = seriesParallelCircuit(next, 2 + (round % 6));
       const rise = new Rise(elements, pair);
-      for (const { name, value, direction } of rise.figures()) {
-        for (const { index, low, high } of rise.box.uncertain) {
-          const sign = direction(index);
-          if (sign === undefined) {
-            open += 1;
-            continue;
-          }
-          proved += 1;
-          for (let point = 0; point < 3; point += 1) {
-            const values = somewhere(rise.box, next);
-            values[index] = Math.min(values[index]!, high / (1 + STEP));
-            const before = value(values);
-            values[index] = values[index] * (1 + STEP);
-            const after = value(values);
-            if (!Number.isFinite(before) || !Number.isFinite(after)) continue;
-            const change = (after - before) / Math.max(Math.abs(before), Math.abs(after), least(name));
-            if (sign === 0 ? Math.abs(change) > ROUNDING : change * sign < -ROUNDING) {
-              wrong.push(
-                `${round} ${name} by ${rise.compiled.parameters[index]!.element}.${rise.compiled.parameters[index]!.field}: ${sign}, ${change} (${low}…${high})`,
-              );
-            }
-          }
-        }
+      const { parameters } = rise.compiled;
+      const nameOf = (index: number) => `${parameters[index]!.element}.${parameters[index]!.field}`;
+      for (const { name, ...figure } of rise.figures()) {
+        const directed = { ...figure, name: `${round} ${name}`, least: least(name) };
+        compareDirections(rise.box, directed, nameOf, next, tally);
       }
     }
+    const { wrong, proved, open } = tally;
     expect(wrong).toEqual([]);
     // Most of what is asked is proved: the test is about something.
     expect(proved).toBeGreaterThan(4 * open);

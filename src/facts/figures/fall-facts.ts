@@ -69,7 +69,7 @@ export class FallFacts extends FallHeats implements Fall {
     this.memo.energy ??= this.perResistor((element) =>
       this.figure((values) => this.run(values).energy(element.index), {
         direction: this.heatDirection(element),
-        likely: (index) => this.likelyHeat(element, index),
+        likely: this.likelyHeat(element),
         inner: (index) => index === element.primary,
         outer: (end) => this.heatBound(element, end),
       }),
@@ -81,7 +81,7 @@ export class FallFacts extends FallHeats implements Fall {
     this.memo.power ??= this.perResistor((element) =>
       this.figure((values) => this.atOnce(values).startPower(element.index), {
         direction: this.powerDirection(element),
-        likely: (index) => this.likelyOfSeveral(element, index),
+        likely: this.likelyOfSeveral(element),
         inner: (index) => index === element.primary,
         outer: (end) => this.mostPower(element, end),
       }),

@@ -66,18 +66,22 @@ export class FallHeats extends FallModel {
   }
 
   /** Where bounds are known anyway: as the share goes. */
-  protected likelyHeat(element: CompiledElement, index: number): Direction {
-    const role = this.setting.releaseRole(index);
-    if (role !== undefined) return role === 'discharges' ? -1 : 1;
-    if (this.rough !== undefined) return this.likelyOfSeveral(element, index);
-    return this.waitsFor(element) === 'several' ? undefined : this.shareOf(element)?.(index);
+  protected likelyHeat(element: CompiledElement): Directions {
+    const one = this.waitsFor(element) === 'several' ? undefined : this.shareOf(element);
+    const likely = this.likelyOfSeveral(element) ?? one;
+    return (index) => {
+      const role = this.setting.releaseRole(index);
+      return role === undefined ? likely?.(index) : role === 'discharges' ? -1 : 1;
+    };
   }
 
   /** Of several capacitors: the more is stored, and the smaller the resistor, the more it takes. */
-  protected likelyOfSeveral(element: CompiledElement, index: number): Direction {
+  protected likelyOfSeveral(element: CompiledElement): Directions | undefined {
     if (this.rough === undefined) return undefined;
-    if (index === element.primary) return -1;
-    return this.setting.compiled.parameters[index]?.field === 'capacitance' ? 1 : 0;
+    return (index) => {
+      if (index === element.primary) return -1;
+      return this.setting.compiled.parameters[index]?.field === 'capacitance' ? 1 : 0;
+    };
   }
 
   /**

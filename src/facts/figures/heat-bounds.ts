@@ -1,7 +1,8 @@
 import type { Box } from '../../transient/box.js';
 import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
 import type { Direction } from '../../transient/bounds.js';
-import type { Directions, Pair } from '../../transient/network-signs.js';
+import type { Directions } from '../../transient/network-signs.js';
+import type { Pair } from '../../transient/sign-question.js';
 import type { OneState } from '../../transient/one-state.js';
 
 /** What the heat in a part follows from, at one set of values. */

@@ -5,7 +5,8 @@ import type { CompiledCircuit, CompiledElement, Modes } from '../../transient/co
 import { fedAtOneNode } from '../../transient/fed-at-one-node.js';
 import { leakPort } from '../../transient/leak-port.js';
 import { type Lump, lump } from '../../transient/lump.js';
-import { type Directions, NetworkSigns, opposite, type Pair } from '../../transient/network-signs.js';
+import { type Directions, NetworkSigns, opposite } from '../../transient/network-signs.js';
+import type { Pair } from '../../transient/sign-question.js';
 import { OneState } from '../../transient/one-state.js';
 import { type Chain, oneVoltage } from '../../transient/one-voltage.js';
 import { plainLoads } from '../../transient/plain-loads.js';
@@ -24,7 +25,7 @@ export class RiseSigns {
   private readonly ended: () => NetworkSigns | undefined;
   private readonly together: () => Lump | undefined;
   private readonly roughEnd: () => NetworkSigns | undefined;
-  private readonly leaks: () => CompiledElement | 'none' | undefined;
+  private readonly leaks: () => CompiledElement | undefined;
   private readonly roughly: () => NetworkSigns | undefined;
   private readonly slowest: () => Directions | undefined;
   private readonly plainly: () => boolean;
@@ -91,7 +92,7 @@ export class RiseSigns {
   /** Likewise of the end of a rise, whatever the capacitors. */
   likelySteadyVoltage(link: Pair): Directions | undefined {
     if (this.likely !== undefined) return this.likely.steadyVoltage(link);
-    return typeof this.leaks() === 'object' ? this.leakyEnd(link) : this.roughEnd()?.steadyVoltage(link);
+    return this.leaks() === undefined ? this.roughEnd()?.steadyVoltage(link) : this.leakyEnd(link);
   }
 
   /** Likewise of the time to a ratio: several capacitors take the longer the more there is to fill, and the less is left in the end. */
@@ -139,7 +140,7 @@ export class RiseSigns {
   private leakyEnd(link: Pair): Directions | undefined {
     const port = this.leaks();
     const signs = this.roughEnd();
-    if (port === undefined || port === 'none' || signs === undefined) return undefined;
+    if (port === undefined || signs === undefined) return undefined;
     const own = signs.steadyVoltage(link);
     const through = opposite(own(port.primary));
     const ofPort = signs.steadyVoltage(port);
@@ -159,7 +160,7 @@ export class RiseSigns {
     if (this.rising !== undefined) return this.rising;
     if (this.lumped !== undefined) return this.several();
     // Without a leak nothing is known of how such a network rises.
-    return typeof this.leaks() === 'object' ? this.roughly() : undefined;
+    return this.leaks() === undefined ? undefined : this.roughly();
   }
 
   /** Likewise where that is not proved. */

@@ -2,7 +2,7 @@ import type { ResolvedCircuit } from '../../circuit/model.js';
 import { compileCircuit, type Parameter } from '../../transient/compiled-circuit.js';
 import { isSeriesParallel } from '../../transient/series-parallel.js';
 import { furtherSources } from './further-sources.js';
-import { riseLoads } from './rise-loads.js';
+import { loadCounts } from './load-counts.js';
 
 /*
  * How the numbers were found: the states solved (`spend` in src/transient/work-budget.ts) in whole verifications were counted
@@ -70,7 +70,7 @@ export function expectedStates(circuit: ResolvedCircuit, findingsOnly = false): 
   const further = furtherSources(circuit);
   const unlabelled = circuit.elements.filter((element) => element.kind === 'resistor' && element.role === undefined);
   const inRow = Math.max(0, Math.min(unlabelled.length, MOST_UNLABELLED) - ORDINARY_UNLABELLED);
-  const { steady, bent, powers, sleepers } = riseLoads(circuit);
+  const { steady, bent, powers, sleepers } = loadCounts(circuit);
   const searched =
     SEARCHED_LIMIT * ranges * inRow +
     SEARCHED_RANGE * Math.min(ranges, MOST_SEARCHED) * further +

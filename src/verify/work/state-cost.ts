@@ -1,6 +1,6 @@
 import type { ResolvedCircuit } from '../../circuit/model.js';
 import { furtherSources } from './further-sources.js';
-import { riseLoads } from './rise-loads.js';
+import { loadCounts } from './load-counts.js';
 import { stateSize } from './state-size.js';
 
 /*
@@ -17,6 +17,6 @@ const BENT = 1 / 8;
 /** What one state of a verification costs, in those of an ordinary car. */
 export function stateCost(circuit: ResolvedCircuit): number {
   const further = FURTHER * furtherSources(circuit);
-  const bent = further === 0 ? 0 : BENT * riseLoads(circuit).bent * (1 + further);
+  const bent = further === 0 ? 0 : BENT * loadCounts(circuit).bent * (1 + further);
   return stateSize(circuit) + further + bent;
 }

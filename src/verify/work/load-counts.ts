@@ -1,7 +1,7 @@
 import type { ResolvedCircuit } from '../../circuit/model.js';
 
 /** How many loads of each kind draw in the rise; falls are computed without loads, so no other phase counts. */
-export interface RiseLoads {
+export interface LoadCounts {
   /** Resistances and constant currents that always draw: what they do in the end is proved. */
   readonly steady: number;
   /** No powers, and asleep below some voltage. */
@@ -11,7 +11,7 @@ export interface RiseLoads {
   readonly sleepers: number;
 }
 
-export function riseLoads({ elements }: ResolvedCircuit): RiseLoads {
+export function loadCounts({ elements }: ResolvedCircuit): LoadCounts {
   const counts = { steady: 0, bent: 0, powers: 0, sleepers: 0 };
   for (const element of elements) {
     if (element.kind !== 'load' || !element.activeIn.includes('precharge')) continue;
