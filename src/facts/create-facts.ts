@@ -1,12 +1,12 @@
 import type { ResolvedCircuit, Toleranced } from '../circuit/model.js';
 import { accuracyOf } from '../transient/accuracy.js';
 import { boundsOf } from '../transient/bounds.js';
-import { compileCircuit } from '../transient/compiled-circuit.js';
+import { compileCircuit, nominalValues } from '../transient/compiled-circuit.js';
 import type { Conditions } from './conditions.js';
 import type { Facts, PartRange, SeparationState, VariedFacts } from './facts.js';
 import type { Figure } from './figure.js';
 import { assumptionsOf } from './figures/assumptions.js';
-import { chargedShares } from './figures/charged-shares.js';
+import { ChargedShares } from './figures/charged-shares.js';
 import { coastingFalls } from './figures/coasting-falls.js';
 import { FallFacts } from './figures/fall-facts.js';
 import { FallSetting } from './figures/fall-setting.js';
@@ -48,7 +48,8 @@ class CircuitFacts implements Facts {
     const usual = defaultSequence(this.circuit, this.topology, this.conditions, { release: false });
     return [this.state(), riseState(this.circuit, this.topology, usual)];
   });
-  private readonly shares = lazily(() => chargedShares(this.compiled(), this.charged(), this.chain()));
+  private readonly shares = lazily(() => new ChargedShares(this.compiled(), this.charged(), this.chain()));
+  private readonly nominalShares = lazily(() => this.shares().at(nominalValues(this.compiled())));
   private readonly states = lazily(() => separationStates(this.circuit, this.topology));
   private readonly setting = lazily(() => new FallSetting(this.circuit, this.topology, this.conditions, this.shares()));
   private readonly figures = new ValuedFacts(
@@ -68,7 +69,7 @@ class CircuitFacts implements Facts {
     senseStates(this.circuit, this.topology, this.conditions, this.state(), this.states()),
   );
   private readonly points = lazily(() =>
-    measuringPointStates(this.circuit, this.topology, this.conditions, this.shares(), this.states()),
+    measuringPointStates(this.circuit, this.topology, this.conditions, this.nominalShares(), this.states()),
   );
   private readonly ofAssumptions = lazily(() => assumptionsOf(this.circuit, this.conditions));
 

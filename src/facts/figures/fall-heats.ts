@@ -21,7 +21,8 @@ export class FallHeats extends FallModel {
     return (index) => {
       // How late a contact closes has no part in what is held on it.
       if (this.setting.releaseRole(index) !== undefined) return 0;
-      return this.setting.isVoltage(index) ? this.voltageDirection(index) : power?.(index);
+      if (this.setting.isVoltage(index)) return this.voltageDirection(index);
+      return agreed(power?.(index), this.startsWith(index));
     };
   }
 
@@ -40,14 +41,18 @@ export class FallHeats extends FallModel {
       const role = this.setting.releaseRole(index);
       if (role !== undefined) return this.laterDirection(role, waits);
       if (this.setting.isVoltage(index)) return this.voltageDirection(index);
-      const moved = share?.(index);
-      if (waits === 'none') return moved;
-      if (waits === 'its own') return agreed(moved, this.beforeClosing(index));
-      if (waits === 'several') return undefined;
-      if (index === element.primary)
-        return moved === -1 && this.stateBefore?.heat(element, this.setting.box)(index) === -1 ? -1 : undefined;
-      return moved === 0 && this.beforeClosing(index) !== 0 ? undefined : moved;
+      return agreed(this.takenDirection(index, element, share?.(index), waits), this.startsWith(index));
     };
+  }
+
+  /** Of the heat from a voltage that is given, in anything but that and the contacts' times. */
+  private takenDirection(index: number, element: CompiledElement, moved: Direction, waits: Waits): Direction {
+    if (waits === 'none') return moved;
+    if (waits === 'its own') return agreed(moved, this.beforeClosing(index));
+    if (waits === 'several') return undefined;
+    if (index === element.primary)
+      return moved === -1 && this.stateBefore?.heat(element, this.setting.box)(index) === -1 ? -1 : undefined;
+    return moved === 0 && this.beforeClosing(index) !== 0 ? undefined : moved;
   }
 
   /** Of a resistor's temperature: what moves its power one way at every instant of the fall moves the temperature with it. */
@@ -60,7 +65,7 @@ export class FallHeats extends FallModel {
       if (role !== undefined) return this.laterDirection(role, waits);
       if (this.setting.isVoltage(index)) return this.voltageDirection(index);
       if (index === element.primary || waits === 'several') return undefined;
-      const course = agreed(first?.(index), lasts?.(index));
+      const course = agreed(agreed(first?.(index), lasts?.(index)), this.startsWith(index));
       return waits === 'none' ? course : agreed(course, this.beforeClosing(index));
     };
   }
@@ -154,11 +159,12 @@ export class FallHeats extends FallModel {
     const open = waits === 'another' && end === 'max';
     const state = open ? this.stateBefore : this.oneState;
     const share = open ? state?.heat(element, setting.box) : this.shareOf(element);
-    if (share === undefined || state === undefined) return undefined;
+    // What it starts from may hang on its own resistance, in a way that is not told here.
+    if (share === undefined || state === undefined || this.startsWith(element.primary) !== 0) return undefined;
     const directions: Directions = (index) => {
       if (setting.releaseRole(index) !== undefined) return 0;
-      if (setting.isVoltage(index)) return setting.voltageDirection(index);
-      return index === element.primary ? 0 : share(index);
+      if (setting.isVoltage(index)) return this.voltageDirection(index);
+      return index === element.primary ? 0 : agreed(share(index), this.startsWith(index));
     };
     const values = corner(setting.box, directions, end);
     if (values === undefined) return undefined;
@@ -174,12 +180,12 @@ export class FallHeats extends FallModel {
 
   /** ½·C·U² of all capacitors at their most. */
   private mostStored(): number {
-    const { compiled, share } = this.setting;
+    const { compiled, shares } = this.setting;
     const values = this.mostOf(() => 1);
     const volts = this.setting.startVoltage(values);
     return compiled.capacitors.reduce((sum, index) => {
       const { id, primary } = compiled.elements[index] as CompiledElement;
-      return sum + 0.5 * (values[primary] as number) * (volts * (share.get(id) ?? 0)) ** 2;
+      return sum + 0.5 * (values[primary] as number) * (volts * shares.most(id)) ** 2;
     }, 0);
   }
 

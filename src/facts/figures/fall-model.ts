@@ -1,3 +1,4 @@
+import { agreed } from '../../transient/agreed.js';
 import { boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
 import { highestOf } from '../../transient/box.js';
 import type { Modes, Values } from '../../transient/compiled-circuit.js';
@@ -10,6 +11,7 @@ import { withoutSources } from '../../transient/without-sources.js';
 import type { SeparationState } from '../facts.js';
 import type { Figure } from '../figure.js';
 import { ByValues } from './by-values.js';
+import type { Shares } from './charged-shares.js';
 import { fallModes } from './fall-modes.js';
 import { FallRun, type Watched } from './fall-run.js';
 import type { Directions, FallSetting } from './fall-setting.js';
@@ -39,38 +41,40 @@ export class FallModel {
 
   /** The fall at one set of values. */
   run(values: Values): FallRun {
-    return this.runs.get(values, (own) => this.make(own, this.setting.share, this.setting.closesLate(own, this.state)));
+    return this.runs.get(values, (own) =>
+      this.make(own, this.setting.shares.at(own), this.setting.closesLate(own, this.state)),
+    );
   }
 
   /** The fall with every discharge contact closed from the start. */
   protected atOnce(values: Values): FallRun {
     const late = this.setting.closesLate(values, this.state);
-    return late.size === 0 ? this.run(values) : this.make(values, this.setting.share, new Map());
+    return late.size === 0 ? this.run(values) : this.make(values, this.setting.shares.at(values), new Map());
   }
 
   /** The fall with every contact that may close late left open. */
   protected neverClosed(values: Values): FallRun {
-    const { compiled, share } = this.setting;
+    const { compiled, shares } = this.setting;
     const open = this.modesWith(this.lateContacts);
-    return new FallRun(compiled, values, open, this.setting.startVoltage(values), share, new Map());
+    return new FallRun(compiled, values, open, this.setting.startVoltage(values), shares.at(values), new Map());
   }
 
   /** The fall at nominal values with a single capacitor charged and no accumulator: what discharges that one, and nothing else. */
   protected chargedAlone(capacitor: string): FallRun {
-    const { compiled, box, share } = this.setting;
-    const alone = new Map([...share].map(([id, ratio]) => [id, id === capacitor ? ratio : 0]));
+    const { compiled, box, shares } = this.setting;
+    const alone = new Map([...shares.at(box.nominal)].map(([id, ratio]) => [id, id === capacitor ? ratio : 0]));
     const still = withoutSources(compiled, box.nominal);
     return this.make(still, alone, this.setting.closesLate(still, this.state), this.setting.startVoltage(box.nominal));
   }
 
   /** The fall at one set of values from another voltage, V, than the accumulators'. */
   runFrom(startVoltage: number, values: Values): FallRun {
-    return this.make(values, this.setting.share, this.setting.closesLate(values, this.state), startVoltage);
+    return this.make(values, this.setting.shares.at(values), this.setting.closesLate(values, this.state), startVoltage);
   }
 
   private make(
     values: Values,
-    share: ReadonlyMap<string, number>,
+    share: Shares,
     late: ReadonlyMap<string, number>,
     startVoltage = this.setting.startVoltage(values),
   ): FallRun {
@@ -125,14 +129,19 @@ export class FallModel {
 
   /** Of whatever is in proportion to the start voltage. */
   protected voltageDirection(index: number): Direction {
-    if (this.undriven) return this.setting.voltageDirection(index);
+    if (this.undriven) return agreed(this.setting.voltageDirection(index), this.startsWith(index));
     // What an accumulator feeds on with hangs on its own voltage too; a single one is a scale all the same.
     return this.setting.compiled.elements.filter(({ kind }) => kind === 'accumulator').length === 1 ? 1 : undefined;
   }
 
   private direction(index: number): Direction {
     this.known ??= this.setting.proof(`directions ${this.key}`, () => this.findDirections());
-    return this.known(index);
+    return agreed(this.known(index), this.startsWith(index));
+  }
+
+  /** Of the share of the voltage that each capacitor starts from. */
+  protected startsWith(index: number): Direction {
+    return this.setting.shares.direction(index, this.setting.box);
   }
 
   private findDirections(): Directions {
@@ -237,9 +246,10 @@ export class FallModel {
 
   /** Several capacitors taken as one; undefined where they are one, or do not all fall from one voltage. */
   protected get rough(): Lump | undefined {
-    const { compiled, box, share } = this.setting;
+    const { compiled, box, shares } = this.setting;
     return this.setting.proof(`lump ${this.key}`, () => {
-      if (this.oneState !== undefined || [...share.values()].some((each) => each !== 1)) return undefined;
+      if (this.oneState !== undefined || [...shares.at(box.nominal).values()].some((each) => each !== 1))
+        return undefined;
       // While a discharge contact is on its way less flows: what holds with it closed holds then too.
       return lump(compiled, box, this.modes, 'fall', undefined);
     });

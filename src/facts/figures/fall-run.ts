@@ -5,6 +5,7 @@ import { integralOfSquare, lastAbove, type Piece, piecesOf } from '../../transie
 import { StateSolution } from '../../transient/state-solution.js';
 import { runTimeline, type Timeline } from '../../transient/timeline.js';
 import { withoutSources } from '../../transient/without-sources.js';
+import type { Shares } from './charged-shares.js';
 
 /** What is watched in a fall: a capacitor's own voltage (by its position among the capacitors), or that between two nodes. */
 export type Watched = { readonly capacitor: number } | { readonly a: number; readonly b: number };
@@ -25,7 +26,7 @@ export class FallRun {
     private readonly values: Values,
     starts: Modes,
     private readonly startVoltage: number,
-    share: ReadonlyMap<string, number>,
+    share: Shares,
     closesLate: ReadonlyMap<string, number>,
   ) {
     const steps: Step[] = [...closesLate]

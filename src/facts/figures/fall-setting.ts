@@ -4,6 +4,7 @@ import type { Box } from '../../transient/box.js';
 import { type CompiledCircuit, compileCircuit, type Values } from '../../transient/compiled-circuit.js';
 import type { Conditions } from '../conditions.js';
 import type { PartRange, SeparationState, Topology } from '../facts.js';
+import type { ChargedShares } from './charged-shares.js';
 import { type NamedParameter, nameOf } from './figure-of.js';
 import { fixed } from './fixed.js';
 import { placed } from './placed.js';
@@ -22,17 +23,15 @@ export class FallSetting {
   readonly names: readonly NamedParameter[];
   readonly releases: readonly ReleaseParameter[];
   readonly chain: readonly { readonly index: number; readonly sign: 1 | -1 }[];
-  readonly share: ReadonlyMap<string, number>;
   private readonly count: number;
 
   constructor(
     readonly circuit: ResolvedCircuit,
     readonly topology: Topology,
     readonly conditions: Conditions,
-    share: ReadonlyMap<string, number>,
+    readonly shares: ChargedShares,
     private readonly varied?: { readonly parent: FallSetting; readonly box: Box },
   ) {
-    this.share = share;
     if (varied !== undefined) {
       const { parent } = varied;
       this.compiled = parent.compiled;
@@ -76,7 +75,7 @@ export class FallSetting {
   }
 
   private within(box: Box): FallSetting {
-    return new FallSetting(this.circuit, this.topology, this.conditions, this.share, { parent: this, box });
+    return new FallSetting(this.circuit, this.topology, this.conditions, this.shares, { parent: this, box });
   }
 
   /** What is proved of a state, kept for the whole family of varied settings: it holds for all positive values. */

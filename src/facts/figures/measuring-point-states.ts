@@ -6,6 +6,7 @@ import { type Piece, piecesOf } from '../../transient/piecewise.js';
 import { runTimeline } from '../../transient/timeline.js';
 import type { Conditions } from '../conditions.js';
 import type { MeasuringPointState, SeparationState, Topology } from '../facts.js';
+import type { Shares } from './charged-shares.js';
 import { extremeRatios } from './extreme-ratios.js';
 import { fallModes } from './fall-modes.js';
 import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
@@ -22,7 +23,7 @@ export function measuringPointStates(
   circuit: ResolvedCircuit,
   topology: Topology,
   conditions: Conditions,
-  share: ReadonlyMap<string, number>,
+  share: Shares,
   states: readonly SeparationState[],
 ): MeasuringPointState[] | undefined {
   const points = circuit.measuringPoints;

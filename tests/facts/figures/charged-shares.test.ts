@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest';
+import type { Element, Toleranced } from '../../../src/circuit/model.js';
+import { createFacts } from '../../../src/facts/create-facts.js';
+import type { Facts } from '../../../src/facts/facts.js';
+import { accumulator, capacitor, circuitOf, contact, exact, meter, resistor, within } from '../../transient/net.js';
+import { random } from '../../transient/random.js';
+import { conditions } from '../topology/fixtures.js';
+
+const inside = { zone: 'container' } as const;
+const relay = { role: 'isolation-relay', suppliedBy: 'shutdown-circuit', releaseTime: 0 } as const;
+
+interface Car {
+  readonly volts: Toleranced;
+  readonly pack: Toleranced;
+  readonly link: Toleranced;
+  readonly discharge: Toleranced;
+  readonly bleed: Toleranced;
+  /** True where the bleed is a discharge resistor itself. */
+  readonly bleeds?: boolean;
+}
+
+/** A pack so resistive that what stays across the link keeps it at four fifths of the open-circuit voltage. */
+const weak: Car = {
+  volts: within(600, 0.05),
+  pack: within(1000, 0.2),
+  link: within(500e-6, 0.2),
+  discharge: within(3000, 0.05),
+  bleed: within(4000, 0.1),
+};
+
+function factsOf(elements: readonly Element[]): Facts {
+  return createFacts({ ...circuitOf(elements, ['lp', 'ln']), ambientMax: 25 }, conditions);
+}
+
+function carFacts({ volts, pack, link, discharge, bleed, bleeds = false }: Car): Facts {
+  return factsOf([
+    { ...accumulator('pack', 'bp', 'bn', volts, pack), ...inside },
+    { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
+    { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
+    { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+    { ...resistor('pre', 'x', 'lp', exact(1000), { role: 'precharge' }), ...inside },
+    capacitor('link', 'lp', 'ln', link),
+    contact('dis-relay', 'lp', 'd', { ...relay, role: 'discharge-relay', rest: 'closed' }),
+    resistor('dis', 'd', 'ln', discharge, { role: 'discharge' }),
+    bleeds ? resistor('bleed', 'lp', 'ln', bleed, { role: 'discharge' }) : meter('bleed', 'lp', 'ln', bleed),
+  ]);
+}
+
+const shutdown = (facts: Facts) => facts.falls.find(({ state }) => state.scenario === 'shutdown')!;
+const timeOf = (facts: Facts) => shutdown(facts).worst!.timeToLimit;
+const heatOf = (facts: Facts, id: string) => shutdown(facts).resistorEnergy.get(id)!;
+
+/** V on the link before the fall: the voltage divider of every textbook. */
+const start = (volts: number, pack: number, bleed: number): number => (volts * bleed) / (bleed + pack);
+const together = (one: number, other: number): number => (one * other) / (one + other);
+
+describe('what a capacitor is charged to', () => {
+  it('follows every part that divides the voltage, to the worst corner', () => {
+    const time = timeOf(carFacts(weak));
+    const slowest = (bleed: number, pack: number, volts: number, farads: number, ohms: number): number =>
+      farads * together(bleed, ohms) * Math.log(start(volts, pack, bleed) / conditions.dischargeVoltage);
+    expect(time.bound).toBe('proved');
+    expect(time.max).toBeCloseTo(slowest(4400, 800, 630, 600e-6, 3150), 9);
+    expect(time.min).toBeCloseTo(slowest(3600, 1200, 570, 400e-6, 2850), 9);
+  });
+
+  it('is the heat’s too', () => {
+    const heat = heatOf(carFacts(weak), 'dis');
+    const joules = (bleed: number, pack: number, volts: number, farads: number, ohms: number): number =>
+      (0.5 * farads * start(volts, pack, bleed) ** 2 * bleed) / (bleed + ohms);
+    expect(heat.bound).toBe('proved');
+    expect(heat.max).toBeCloseTo(joules(4400, 800, 630, 600e-6, 2850), 9);
+    expect(heat.min).toBeCloseTo(joules(3600, 1200, 570, 400e-6, 3150), 9);
+  });
+
+  it('may hang on the resistor that takes the heat, and is bounded then all the same', () => {
+    const facts = carFacts({ ...weak, bleeds: true });
+    const { bound, gap, min, max } = heatOf(facts, 'bleed');
+    expect(bound).toBe('searched');
+    expect(gap?.max).not.toBeNull();
+    const next = random(11);
+    const drawn = ({ min: low, max: high }: Toleranced) => exact(low + (high - low) * Math.round(next()));
+    for (let draw = 0; draw < 40; draw += 1) {
+      const { volts, pack, link, discharge, bleed } = weak;
+      const car = {
+        volts: drawn(volts),
+        pack: drawn(pack),
+        link: drawn(link),
+        discharge: drawn(discharge),
+        bleed: drawn(bleed),
+        bleeds: true,
+      };
+      const { nominal } = heatOf(carFacts(car), 'bleed');
+      expect(nominal).toBeLessThanOrEqual(max! * (1 + 1e-9));
+      expect(nominal).toBeGreaterThanOrEqual(min! * (1 - 1e-9));
+    }
+  });
+
+  it('is found of a bridge that only its nominal values balance', () => {
+    const side = (id: string, from: string, to: string) => meter(id, from, to, within(10_000, 0.1));
+    const facts = factsOf([
+      { ...accumulator('pack', 'bp', 'bn', within(600, 0.05), exact(0.1)), ...inside },
+      { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
+      { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
+      { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+      { ...resistor('pre', 'x', 'lp', exact(100), { role: 'precharge' }), ...inside },
+      capacitor('link', 'lp', 'ln', exact(500e-6)),
+      side('one', 'lp', 'm'),
+      side('two', 'm', 'ln'),
+      side('three', 'lp', 'k'),
+      side('four', 'k', 'ln'),
+      capacitor('across', 'm', 'k', exact(100e-6)),
+    ]);
+    const { nominal, max } = shutdown(facts).voltageAfter(['m', 'k'], 0);
+    expect(nominal).toBe(0);
+    // One divider at its top and the other at its bottom, of 630 V.
+    expect(max).toBeCloseTo((630 * (1.1 - 0.9)) / 2, 1);
+  });
+});
