@@ -20,9 +20,9 @@ export interface Figure {
   readonly gap?: { readonly min: number | null; readonly max: number | null };
   /** Where the extremes lie: element id (and field where not its defining one, `c1.esr`) → fraction of its range, −1…1. */
   readonly at: { readonly min: Readonly<Record<string, number>>; readonly max: Readonly<Record<string, number>> };
-  /** Why there is no number, as a code: `not-stated`, `no-path`, `ideal-loop`, `never`. */
+  /** Why there is no number, as a code: `not-stated`, `no-path`, `ideal-loop`, `no-state-holds`, `never`. */
   readonly reason?: string;
-  /** Pointers of the fields without which the figure cannot be computed (reason `not-stated`). */
+  /** Pointers of the fields without which the figure cannot be computed (reasons `not-stated`, `ideal-loop`, `no-state-holds`). */
   readonly missing?: readonly string[];
 }
 

@@ -1,5 +1,5 @@
 import type { Facts } from '../facts/facts.js';
-import { missingInLoop } from '../facts/figures/missing-in-loop.js';
+import { notComputable } from '../facts/figures/not-computable.js';
 import { computeWindows } from './compute-windows.js';
 import { ANY_PART } from './judgement.js';
 import type { Limit, OneLimit } from './limit.js';
@@ -18,13 +18,14 @@ export function computeLimits(facts: Facts): { limits: LimitRecord[]; windows: W
   return { limits: records, windows };
 }
 
-/** One limit's records; a single open one, of no part, where a figure comes to a loop without resistance. */
+/** One limit's records; a single open one, of no part, where a figure cannot be computed. */
 function computed({ meta, compute }: Limit, facts: Facts): readonly OneLimit[] {
   try {
     return compute(facts);
   } catch (error) {
-    const missing = missingInLoop(facts.circuit, error);
-    if (missing === undefined) throw error;
+    const refused = notComputable(facts.circuit, error);
+    if (refused === undefined) throw error;
+    const { missing } = refused;
     const judgement = { satisfied: null, missing, notComputable: true };
     const none = { value: null, nominal: null, present: null };
     return [recordOf({ meta, outcome: 'not-stated', ...none, judgement, basis: meta.formula })];

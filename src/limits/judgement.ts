@@ -12,6 +12,9 @@ export interface Judgement {
 /** Where the parts of a circuit stand in a request; who knows the circuit puts its own place in front. */
 export const ANY_PART = '#/circuit/elements';
 
+/** Why there is no figure though there may be one: the description does not suffice for it. */
+const OPEN: ReadonlySet<string> = new Set(['not-stated', 'ideal-loop', 'no-state-holds']);
+
 export const MET: Judgement = { satisfied: true, missing: [], notComputable: false };
 export const VIOLATED: Judgement = { satisfied: false, missing: [], notComputable: false };
 
@@ -118,7 +121,7 @@ export interface Kept {
  * a search without end would tell: any narrower tolerance settles that.
  */
 export function judgeKept(figure: Figure, { worst, found, stated }: Kept): Judgement {
-  if (figure.nominal === null && (figure.reason === 'not-stated' || figure.reason === 'ideal-loop')) {
+  if (figure.nominal === null && OPEN.has(figure.reason ?? '')) {
     return { satisfied: null, missing: figure.missing ?? figure.bare, notComputable: true };
   }
   if (worst) return MET;

@@ -5,6 +5,7 @@ const REASONS: ReadonlyMap<string, string> = new Map([
   ['not-stated', 'not stated'],
   ['no-path', 'no path'],
   ['ideal-loop', 'no resistance stated'],
+  ['no-state-holds', 'a load switches without end'],
 ]);
 
 type End = 'nominal' | 'min' | 'max';

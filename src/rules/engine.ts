@@ -1,5 +1,5 @@
 import type { Facts } from '../facts/facts.js';
-import { missingInLoop } from '../facts/figures/missing-in-loop.js';
+import { endlessLoads, notComputable } from '../facts/figures/not-computable.js';
 import { lazily } from '../facts/lazily.js';
 import { comparePointers } from '../circuit/pointer.js';
 import { ANY_PART } from '../limits/judgement.js';
@@ -13,10 +13,12 @@ import type { Evidence, JudgeOthers, Outcome, Rule } from './rule.js';
 import { rules } from './rules.js';
 import type { RuleRow, Ruleset } from './ruleset.js';
 
-/** What any rule says where a figure that it reads would need infinite current or is not bounded well enough, or where an unstated supply decides. */
+/** What any rule says where a figure that it reads cannot be computed or is not bounded well enough, or where an unstated supply decides. */
 const COMMON = {
   idealLoop:
     'This cannot be computed as described: without any resistance a loop would need infinite current. It takes {fields} to tell.',
+  noStateHolds:
+    'This cannot be computed as described: across {loads} the voltage falls to where it stops again as soon as it draws, so that it would start and stop without end. Its input capacitor, where none is described across it, or another startsAbove or stopsBelow decides it.',
   searched:
     'This comes too near to its limit to be told: the worst case over the tolerances is searched for, and a search may miss something{against}. Narrower tolerances decide it.',
   margin: ' The bound keeps a margin for what the search for the worst case may have missed.',
@@ -29,7 +31,7 @@ const FROM_MEMORY = 'The ruleset has this row from memory only: check the book.'
 /**
  * Every rule judged against a circuit, one finding each, in the order of the registry.
  * @param facts computed under the same ruleset's conditions
- * @throws CircuitFault where the circuit cannot be computed for another reason than a loop without resistance
+ * @throws CircuitFault where the circuit cannot be computed for another reason than a loop without resistance or loads that start and stop without end
  */
 export function judge(facts: Facts, ruleset: Ruleset): Finding[] {
   const others = judgeOthers(ruleset);
@@ -62,17 +64,17 @@ function* outcomesOf(
   for (const rule of inForce) yield settled(rule.check(facts, ruleset, others), facts);
 }
 
-/** A rule's outcome; undetermined where a figure that it reads comes to a loop without resistance. */
+/** A rule's outcome; undetermined where a figure that it reads cannot be computed. */
 function checked(rule: Rule, facts: Facts, ruleset: Ruleset, others: JudgeOthers): Outcome {
   try {
     return settled(rule.check(facts, ruleset, others), facts);
   } catch (error) {
     const { circuit } = facts;
-    const missing = missingInLoop(circuit, error);
-    if (missing === undefined) throw error;
-    const loop = circuit.elements.filter(({ pointer }) => missing.some((field) => field.startsWith(`${pointer}/`)));
+    const refused = notComputable(circuit, error);
+    if (refused === undefined) throw error;
+    const { missing, elements } = refused;
     const values = { fields: fieldNames(circuit, missing) };
-    return { status: 'undetermined', message: 'idealLoop', values, missing, elements: loop.map(({ id }) => id) };
+    return settled({ status: 'undetermined', message: 'idealLoop', values, missing, elements }, facts);
   }
 }
 
@@ -106,6 +108,9 @@ function settled(outcome: Outcome, facts: Facts): Outcome {
   const parts = `${facts.circuit.pointer}/elements`;
   const named = missing.map((field) => (field === ANY_PART ? parts : field));
   const complete = { ...outcome, missing: named.length > 0 ? named : [parts] };
+  const loads = endlessLoads(facts.circuit, missing);
+  if (loads.length > 0)
+    return { ...complete, message: 'noStateHolds', values: { loads: loads.join(' and ') }, elements: loads };
   // Where fields are missing besides, the rule's own text names them.
   const searched = missing.length > 0 && missing.every((field) => field === ANY_PART);
   return searched ? { ...complete, message: 'searched', values: { against: againstText(evidence) } } : complete;

@@ -7,7 +7,14 @@ import { Repetition } from './repetition.js';
 import type { StateSolution } from './state-solution.js';
 import { timeToFall, timeToRise } from './step-times.js';
 import { type Moves, SwitchPositions } from './switch-positions.js';
-import { MOST_AT_ONCE, MOST_CHANGES, MOST_SEGMENTS, tooManyChanges } from './too-many-changes.js';
+import {
+  MOST_AT_ONCE,
+  MOST_CHANGES,
+  MOST_SEGMENTS,
+  noStateHolds,
+  tooManyChanges,
+  tooManySegments,
+} from './too-many-changes.js';
 import { voltageNow } from './voltage-now.js';
 import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
@@ -113,9 +120,16 @@ class Run {
   }
 
   private refuseEndless(): void {
-    if (this.events.length > MOST_CHANGES || this.segments.length > MOST_SEGMENTS || this.atOnce > MOST_AT_ONCE) {
-      throw tooManyChanges(this.input.compiled);
-    }
+    const { compiled } = this.input;
+    if (this.atOnce > MOST_AT_ONCE) throw noStateHolds(compiled, this.lastChanged());
+    if (this.events.length > MOST_CHANGES) throw tooManyChanges(compiled);
+    if (this.segments.length > MOST_SEGMENTS) throw tooManySegments(compiled);
+  }
+
+  /** Indices of what has changed of itself of late. */
+  private lastChanged(): number[] {
+    const { byId } = this.input.compiled;
+    return this.events.slice(-MOST_AT_ONCE).flatMap(({ changed }) => changed.map((id) => byId.get(id)?.index ?? -1));
   }
 
   // ---------------------------------------------------------------- steps
@@ -182,8 +196,9 @@ class Run {
     const { modes } = this.positions;
     const active = this.variable.filter((element) => this.isActive(element));
     let current = this.solve(step);
+    let moved: number[] = [];
     for (let round = 0; round < 4 * active.length + 4; round += 1) {
-      let moved = false;
+      moved = [];
       for (const element of active) {
         const { index } = element;
         const signal = current.solution.voltage(element.a, element.b);
@@ -202,12 +217,12 @@ class Run {
         // Region by region where jumps have not settled it: the next one may already hold.
         const direct = round < JUMPS || element.load === 'resistance';
         modes[index] = direct ? region.mode : mode + Math.sign(region.mode - mode);
-        moved = true;
+        moved.push(index);
       }
-      if (!moved) return current;
+      if (moved.length === 0) return current;
       current = this.solve(step);
     }
-    throw tooManyChanges(this.input.compiled);
+    throw noStateHolds(this.input.compiled, moved);
   }
 
   private changesWithin({ solution }: Current, until: number): readonly RegionChange[] {
@@ -243,7 +258,7 @@ class Run {
     if (this.turningSince !== undefined && coasting) return undefined;
     const modes = this.positions.modes.join();
     const seen = this.repetition.look(modes, this.capacitorVoltages, this.segments.length);
-    if (seen === 'chatters') throw tooManyChanges(this.input.compiled);
+    if (seen === 'chatters') throw noStateHolds(this.input.compiled, this.lastChanged());
     return seen;
   }
 

@@ -1,5 +1,6 @@
-import { CircuitFault } from '../circuit/fault.js';
+import { CircuitFault, type Fault } from '../circuit/fault.js';
 import type { CompiledCircuit } from './compiled-circuit.js';
+import { TooMuchWork } from './work-budget.js';
 
 /** Changes of state after which a run is refused: a circuit that switches this often is not a pre-charge circuit. */
 export const MOST_CHANGES = 4000;
@@ -8,14 +9,51 @@ export const MOST_SEGMENTS = 40_000;
 /** Changes of behaviour at one instant after which a run is refused: the circuit has no state that holds. */
 export const MOST_AT_ONCE = 50;
 
-/** A circuit whose loads find no state that holds. */
+const CODE = 'too-many-changes';
+
+/**
+ * Loads that find no state that holds: one entry a load, or one for the circuit where it is not loads that change.
+ * @param changing indices of what has changed without end
+ */
+export function noStateHolds(compiled: CompiledCircuit, changing: Iterable<number>): CircuitFault {
+  const loads = [...new Set(changing)].flatMap((index) => {
+    const element = compiled.elements[index];
+    return element?.source.kind === 'load' ? [element.source] : [];
+  });
+  const faults = loads.map(
+    ({ id, pointer }): Fault => ({
+      pointer,
+      code: CODE,
+      detail: `The load ${id} would start and stop without end: as soon as it draws, the voltage across it falls to where it stops again.`,
+      accepted:
+        'its input capacitor, where none is described across it; a startsAbove at which what feeds it can bear what it draws; or a stopsBelow further below it',
+    }),
+  );
+  return new CircuitFault(faults.length > 0 ? faults : [changesOften(compiled)]);
+}
+
+/** A circuit that changes its state too often to be followed. */
 export function tooManyChanges(compiled: CompiledCircuit): CircuitFault {
-  return new CircuitFault([
+  return new CircuitFault([changesOften(compiled)]);
+}
+
+/** A run whose loads of constant power take too many steps to follow. */
+export function tooManySegments({ circuit }: CompiledCircuit): TooMuchWork {
+  return new TooMuchWork([
     {
-      pointer: compiled.circuit.pointer,
-      code: 'too-many-changes',
-      detail: `The circuit changes its state more than ${MOST_CHANGES.toString()} times, or at one instant without end.`,
-      accepted: 'loads whose stopsBelow lies further below their startsAbove',
+      pointer: circuit.pointer,
+      code: CODE,
+      detail: `One run of the circuit takes more than ${MOST_SEGMENTS.toString()} steps to follow its loads of constant power.`,
+      accepted: 'a resistance or a current in place of a load of constant power',
     },
   ]);
+}
+
+function changesOften({ circuit }: CompiledCircuit): Fault {
+  return {
+    pointer: circuit.pointer,
+    code: CODE,
+    detail: `The circuit changes its state more than ${MOST_CHANGES.toString()} times, or at one instant without end.`,
+    accepted: 'loads whose stopsBelow lies further below their startsAbove',
+  };
 }

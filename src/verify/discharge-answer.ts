@@ -1,7 +1,7 @@
 import type { Facts, Fall, FallVoltage, SeparationState } from '../facts/facts.js';
 import type { Figure } from '../facts/figure.js';
 import { noFigure } from '../facts/figures/figure-of.js';
-import { missingInLoop } from '../facts/figures/missing-in-loop.js';
+import { notComputable, type NotComputable } from '../facts/figures/not-computable.js';
 import { separationStates } from '../facts/topology/separation-states.js';
 import { judgeFallVoltage } from '../rules/judge-discharge.js';
 import type { Ruleset } from '../rules/ruleset.js';
@@ -12,14 +12,14 @@ import { sensitivities } from './sensitivities.js';
 type DischargeAnswer = Report['discharge'][number];
 
 /**
- * Every separation state as a report states it; one whose fall comes to a loop without resistance has no figures.
+ * Every separation state as a report states it; one whose fall cannot be computed has no figures.
  * @param sensitive whether the times shall say which parts move them most
  */
 export function dischargeAnswers(facts: Facts, ruleset: Ruleset, sensitive = false): DischargeAnswer[] {
   const open = (state: SeparationState, error: unknown): DischargeAnswer => {
-    const missing = missingInLoop(facts.circuit, error);
-    if (missing === undefined) throw error;
-    return openAnswer(state, missing, ruleset);
+    const refused = notComputable(facts.circuit, error);
+    if (refused === undefined) throw error;
+    return openAnswer(state, refused, ruleset);
   };
   let falls: readonly Fall[];
   try {
@@ -36,11 +36,15 @@ export function dischargeAnswers(facts: Facts, ruleset: Ruleset, sensitive = fal
   });
 }
 
-function openAnswer(state: SeparationState, missing: readonly string[], { conditions }: Ruleset): DischargeAnswer {
+function openAnswer(
+  state: SeparationState,
+  { reason, missing }: NotComputable,
+  { conditions }: Ruleset,
+): DischargeAnswer {
   return {
     ...nameOf(state),
     required: state.scenario === 'shutdown' || conditions.separationStates.includes(state.scenario),
-    startVoltage: figureAnswer(noFigure('ideal-loop', missing), 'V'),
+    startVoltage: figureAnswer(noFigure(reason, missing), 'V'),
     resistorEnergy: [],
     continuousPower: [],
     path: [],

@@ -54,7 +54,7 @@ export const requestFaultCodes = {
   'too-many-changes': {
     title: 'Circuit that switches without end',
     explanation:
-      'Loads or machines change the state of the circuit too often to be followed, or at one instant without end: mostly a load that stops at the voltage at which it starts.',
+      'Loads or machines change the state of the circuit too often to be followed, or at one instant without end: mostly a load that stops at the voltage at which it starts, or that wakes at a voltage at which what feeds it cannot bear what it draws.',
   },
   'too-costly': {
     title: 'Too much work',

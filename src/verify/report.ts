@@ -48,7 +48,9 @@ const figureFields = {
   ),
   at: Type.Object({ min: place, max: place }, { ...open, description: 'Where the extremes lie.' }),
   reason: Type.Optional(
-    Type.String({ description: 'Why there is no number: `not-stated`, `no-path`, `ideal-loop`, `never`.' }),
+    Type.String({
+      description: 'Why there is no number: `not-stated`, `no-path`, `ideal-loop`, `no-state-holds`, `never`.',
+    }),
   ),
   missing: Type.Optional(
     Type.Array(Type.String(), { description: 'Pointers of the fields without which it cannot be computed.' }),

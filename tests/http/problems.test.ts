@@ -211,7 +211,7 @@ describe('faults that only show once a circuit runs', () => {
 
   it.each([
     ['ideal-loop', loop, ['#/circuit/elements/0', '#/circuit/elements/1']],
-    ['too-many-changes', chatter, ['#/circuit']],
+    ['too-many-changes', chatter, ['#/circuit/elements/3']],
   ])('%s has its places in order, and a page', async (code, elements, places) => {
     const request = { circuit: { elements }, probes: [{ id: 'v', voltage: ['p', 'n'] }], sequence: [{ at: 0 }] };
     const { status, json: answer } = await service.post('/v1/transients', request);

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { lazily } from '../../src/facts/lazily.js';
 import { requestExamples } from '../../src/http/openapi/request-examples.js';
 import {
   findBreaches,
@@ -114,23 +115,66 @@ describe('the report on the small car', { timeout: 120_000 }, () => {
   });
 });
 
-describe('accuracy', { timeout: 120_000 }, () => {
-  const withLoad = (load: object) => {
-    const { circuit, ruleset } = requestExamples['verifyCircuit']?.['smallCar']?.value as {
-      readonly circuit: { readonly elements: readonly object[]; readonly link?: readonly string[] };
-      readonly ruleset: string;
-    };
-    const nodes = circuit.link ?? ['lp', 'ln'];
-    const elements = [...circuit.elements, { id: 'x', kind: 'load', nodes, zone: 'vehicle', ...load }];
-    const reading = readRequest(JudgeRequestSchema, { circuit: { ...circuit, elements }, ruleset });
-    if ('faults' in reading) throw new Error(JSON.stringify(reading.faults));
-    const answer = forEachRuleset(reading.request, verifyCircuit);
-    return 'reports' in answer ? answer.reports[0] : answer;
+const withElements = (more: readonly object[]): Report => {
+  const { circuit, ruleset } = requestExamples['verifyCircuit']?.['smallCar']?.value as {
+    readonly circuit: { readonly elements: readonly object[]; readonly link?: readonly string[] };
+    readonly ruleset: string;
   };
+  const elements = [...circuit.elements, ...more];
+  const reading = readRequest(JudgeRequestSchema, { circuit: { ...circuit, elements }, ruleset });
+  if ('faults' in reading) throw new Error(JSON.stringify(reading.faults));
+  const answer = forEachRuleset(reading.request, verifyCircuit);
+  if ('reports' in answer) throw new Error('one report was expected');
+  return answer;
+};
+
+describe('accuracy', { timeout: 120_000 }, () => {
+  const withLoad = (load: object) =>
+    withElements([{ id: 'x', kind: 'load', nodes: ['lp', 'ln'], zone: 'vehicle', ...load }]);
 
   it('is stated where a load of constant power is followed, and nowhere else', () => {
-    expect(withLoad({ power: '2 W', startsAbove: 200 })?.provenance.accuracy).toBe(2e-8);
-    expect(withLoad({ current: '2 mA' })?.provenance).not.toHaveProperty('accuracy');
+    expect(withLoad({ power: '2 W', startsAbove: 200 }).provenance.accuracy).toBe(2e-8);
+    expect(withLoad({ current: '2 mA' }).provenance).not.toHaveProperty('accuracy');
+  });
+});
+
+describe('a load that what feeds it cannot bear', { timeout: 120_000 }, () => {
+  // v = E − R·P/v has a solution from E = 2·√(P·R) on: 155 V for 300 W behind 20 Ω. At 100 V it wakes and falls asleep at once.
+  const report = lazily(() =>
+    withElements([
+      { id: 'far', kind: 'resistor', nodes: ['lp', 'x'], zone: 'vehicle', resistance: 20 },
+      {
+        id: 'heater',
+        kind: 'load',
+        nodes: ['x', 'ln'],
+        zone: 'vehicle',
+        power: 300,
+        startsAbove: 100,
+        stopsBelow: 60,
+      },
+    ]),
+  );
+
+  it('leaves open what it takes part in, in words that name it, and nothing else', () => {
+    const { findings, verdict } = report();
+    const open = findings.filter(
+      ({ status, message }) => status === 'undetermined' && message.includes('across heater'),
+    );
+    expect(open.map(({ rule }) => rule)).toContain('precharge-reaches-threshold');
+    for (const { elements, missing } of open) {
+      expect(elements).toEqual(['heater']);
+      expect(missing).toEqual([expect.stringMatching(/\/startsAbove$/)]);
+    }
+    // The fall knows no load.
+    expect(findings.find(({ rule }) => rule === 'discharge-time')?.status).toBe('met');
+    expect(verdict).toBe('undetermined');
+  });
+
+  it('leaves the rise without figures, with the reason, and without a limit that it takes part in', () => {
+    const { precharge, limits } = report();
+    expect(precharge.steadyRatio).toMatchObject({ nominal: null, reason: 'no-state-holds' });
+    const limit = limits.find(({ name }) => name === 'precharge-resistance-max-loads');
+    expect(limit).toMatchObject({ outcome: 'not-stated', satisfied: null });
   });
 });
 

@@ -1,4 +1,4 @@
-import { CircuitFault } from '../../circuit/fault.js';
+import { isIdealLoop } from '../../transient/ideal-loop-fault.js';
 import type { ResolvedCircuit, Step } from '../../circuit/model.js';
 import type { Box } from '../../transient/box.js';
 import { type Bounds, boundsOf } from '../../transient/bounds.js';
@@ -253,7 +253,7 @@ function currentAtClosing(setting: Setting, values: Values): number {
       return signal instanceof ExponentialSum ? Math.max(largest, Math.abs(signal.at(0))) : Number.NaN;
     }, 0);
   } catch (error) {
-    if (error instanceof CircuitFault) return Number.NaN;
+    if (isIdealLoop(error)) return Number.NaN;
     throw error;
   }
 }

@@ -1,14 +1,41 @@
 import { CircuitFault } from '../../circuit/fault.js';
 import type { ResolvedCircuit } from '../../circuit/model.js';
+import { isIdealLoop } from '../../transient/ideal-loop-fault.js';
+import { TooMuchWork } from '../../transient/work-budget.js';
+
+/** The field of a load that decides whether it finds a state that holds; nothing else is undetermined for want of it. */
+const DECIDES = 'startsAbove';
+
+/** Why a circuit has no figures as it is described, and what would give it some. */
+export interface NotComputable {
+  readonly reason: 'ideal-loop' | 'no-state-holds';
+  /** Fields, by pointer. */
+  readonly missing: readonly string[];
+  /** What the fields belong to, by id. */
+  readonly elements: readonly string[];
+}
 
 /**
- * Where a computation was refused for a loop without resistance, the fields that would give it one, by pointer; undefined: the
- * error is of another kind.
+ * Reads a refused computation: a loop without resistance, or loads that start and stop without end. Undefined: the error is of
+ * another kind.
  */
-export function missingInLoop(circuit: ResolvedCircuit, error: unknown): string[] | undefined {
-  if (!(error instanceof CircuitFault) || !error.faults.every(({ code }) => code === 'ideal-loop')) return undefined;
-  return error.faults.map(({ pointer }) => {
-    const element = circuit.elements.find((each) => each.pointer === pointer);
-    return `${pointer}/${element?.kind === 'capacitor' ? 'esr' : 'resistance'}`;
+export function notComputable(circuit: ResolvedCircuit, error: unknown): NotComputable | undefined {
+  if (!(error instanceof CircuitFault) || error instanceof TooMuchWork) return undefined;
+  const faulty = error.faults.map(({ pointer }) => circuit.elements.find((each) => each.pointer === pointer));
+  const elements = faulty.flatMap((element) => element ?? []);
+  if (elements.length < faulty.length) return undefined;
+  const told = (reason: NotComputable['reason'], fieldOf: (kind: string) => string): NotComputable => ({
+    reason,
+    missing: elements.map(({ kind, pointer }) => `${pointer}/${fieldOf(kind)}`),
+    elements: elements.map(({ id }) => id),
   });
+  if (isIdealLoop(error)) return told('ideal-loop', (kind) => (kind === 'capacitor' ? 'esr' : 'resistance'));
+  const switching = error.faults.every(({ code }) => code === 'too-many-changes');
+  return switching ? told('no-state-holds', () => DECIDES) : undefined;
+}
+
+/** Loads that start and stop without end, where those are all that keeps a figure from being computed. */
+export function endlessLoads({ elements }: ResolvedCircuit, missing: readonly string[]): string[] {
+  const loads = missing.map((field) => elements.find(({ pointer }) => field === `${pointer}/${DECIDES}`));
+  return loads.includes(undefined) ? [] : [...new Set(loads.flatMap((load) => load?.id ?? []))];
 }

@@ -1,4 +1,4 @@
-import { CircuitFault } from '../../circuit/fault.js';
+import { isIdealLoop } from '../../transient/ideal-loop-fault.js';
 import type { Phase } from '../../circuit/model.js';
 import {
   type CompiledCircuit,
@@ -137,7 +137,7 @@ export class RiseRun {
     try {
       return new StateSolution(this.compiled, this.values, this.setting.modesAfter, { capacitorVoltages });
     } catch (error) {
-      if (error instanceof CircuitFault) return undefined;
+      if (isIdealLoop(error)) return undefined;
       throw error;
     }
   }

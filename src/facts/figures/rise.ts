@@ -8,7 +8,7 @@ import type { PartRange, Rise, SingleMove } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
 import { figureOf, noFigure, noTimeFigure, timeFigureOf } from './figure-of.js';
 import { fixed } from './fixed.js';
-import { missingInLoop } from './missing-in-loop.js';
+import { notComputable } from './not-computable.js';
 import { missingResistances } from './missing-resistances.js';
 import { outerEnd } from './outer-end.js';
 import { placed } from './placed.js';
@@ -171,14 +171,14 @@ export class RiseFacts extends RiseBounds implements Rise {
     return made;
   }
 
-  /** A rise that would need infinite current has no figures; it says which resistances are missing. */
+  /** A rise that cannot be computed as described has no figures; it says what is missing. */
   private made(setting: RiseSetting, make: (setting: RiseSetting) => Figure): Figure {
     try {
       return make(setting);
     } catch (error) {
-      const missing = missingInLoop(this.compiled.circuit, error);
-      if (missing === undefined) throw error;
-      return noFigure('ideal-loop', missing);
+      const refused = notComputable(this.compiled.circuit, error);
+      if (refused === undefined) throw error;
+      return noFigure(refused.reason, refused.missing);
     }
   }
 

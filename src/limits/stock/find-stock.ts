@@ -1,6 +1,6 @@
 import type { Facts } from '../../facts/facts.js';
 import type { Figure } from '../../facts/figure.js';
-import { missingInLoop } from '../../facts/figures/missing-in-loop.js';
+import { notComputable } from '../../facts/figures/not-computable.js';
 import { boundedPart } from '../bounded-part.js';
 import { boundsOn } from '../bounds-on.js';
 import type { LimitRecord, WindowRecord } from '../limit-record.js';
@@ -69,14 +69,14 @@ export function stockTrials(windows: readonly WindowRecord[], stock: readonly St
   return places * Math.min(MOST_JUDGED, combined);
 }
 
-/** As `usesFor`; where a figure comes to a loop without resistance that is the reason. */
+/** As `usesFor`; where a figure cannot be computed that is the reason. */
 function usesOrReason(...question: Parameters<typeof usesFor>): StockUse[] | string {
   try {
     return usesFor(...question);
   } catch (error) {
-    const missing = missingInLoop(question[0].circuit, error);
-    if (missing === undefined) throw error;
-    return `It cannot be told without ${missing.join(', ')}.`;
+    const refused = notComputable(question[0].circuit, error);
+    if (refused === undefined) throw error;
+    return `It cannot be told without ${refused.missing.join(', ')}.`;
   }
 }
 

@@ -1,5 +1,5 @@
 import type { Facts } from '../../facts/facts.js';
-import { missingInLoop } from '../../facts/figures/missing-in-loop.js';
+import { notComputable } from '../../facts/figures/not-computable.js';
 import type { Ruleset } from '../../rules/ruleset.js';
 import type { CarTest } from './car-test-schema.js';
 import { cutOffTest } from './cut-off-test.js';
@@ -16,7 +16,7 @@ export function carTests(facts: Facts, ruleset: Ruleset): CarTest[] {
     try {
       return tests(facts, ruleset);
     } catch (error) {
-      if (missingInLoop(facts.circuit, error) === undefined) throw error;
+      if (notComputable(facts.circuit, error) === undefined) throw error;
       return [];
     }
   });
