@@ -42,8 +42,9 @@ export class OneState extends NetworkSigns {
   private get byCapacitor(): StateSolution {
     if (this.course === 'fall') return this.main;
     this.charged ??= this.solve(this.still, {
-      capacitorVoltages: this.compiled.capacitors.map((_, position) =>
-        Math.sign(this.main.capacitorVoltage(position).limit()),
+      // One that nothing charges loses what it may hold by the same network.
+      capacitorVoltages: this.compiled.capacitors.map(
+        (_, position) => Math.sign(this.main.capacitorVoltage(position).limit()) || 1,
       ),
     });
     return this.charged;

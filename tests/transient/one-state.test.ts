@@ -205,6 +205,22 @@ describe('directions proved for circuits with one capacitor', () => {
     });
   });
 
+  it('tells how long a capacitor lasts that nothing charges', () => {
+    const { state, compiled } = new Rise(
+      [
+        accumulator('a', 'p', 'n', within(400, 0.1), within(0.5, 0.2)),
+        resistor('r', 'p', 'n', within(1000, 0.05)),
+        capacitor('aside', 'x', 'y', within(5e-4, 0.2)),
+        resistor('leak', 'x', 'y', within(1000, 0.05)),
+      ],
+      ['x', 'y'],
+    );
+    const lasts = state!.timeConstant();
+    const told = ['aside', 'leak', 'r'].map((id) => lasts(compiled.byId.get(id)!.primary));
+    // R·C of the two that are joined, and of nothing else.
+    expect(told).toEqual([1, 1, 0]);
+  });
+
   it('takes two sources for one only where they aid each other in series', () => {
     const pair = (second: readonly [string, string], ...more: Parameters<typeof circuitOf>[0]) =>
       new Rise(

@@ -82,6 +82,12 @@ export class RiseRun {
     return slowest === Infinity ? Infinity : 1 / slowest;
   }
 
+  /** s, of the slowest mode that fades, whether the link shows it or not; Infinity: none. */
+  slowestTimeConstant(): number {
+    const rates = this.timeline.segments.at(-1)?.solution.rates ?? [];
+    return 1 / Math.min(...rates.filter((rate) => rate > 0));
+  }
+
   current(element: number): Piece[] {
     return piecesOf(this.timeline, (solution) => solution.current(element));
   }

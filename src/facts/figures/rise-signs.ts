@@ -172,6 +172,11 @@ export class RiseSigns {
   get likelyTimeConstant(): Directions | undefined {
     return this.likely?.timeConstant() ?? this.slowest();
   }
+
+  /** Proved of the slowest time constant that several capacitors have, whether the link shows it or not. */
+  get slowestMode(): Directions | undefined {
+    return this.scales ? this.slowest() : undefined;
+  }
 }
 
 function times(one: Direction, other: Direction): Direction {

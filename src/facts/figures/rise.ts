@@ -7,6 +7,7 @@ import type { Pulses } from '../../transient/thermal-history.js';
 import type { PartRange, Rise, SingleMove } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
 import { figureOf, noFigure, noTimeFigure, timeFigureOf } from './figure-of.js';
+import { corner } from './heat-bounds.js';
 import { fixed } from './fixed.js';
 import { notComputable } from './not-computable.js';
 import { missingResistances } from './missing-resistances.js';
@@ -89,6 +90,7 @@ export class RiseFacts extends RiseBounds implements Rise {
         likely: this.ratio(this.signs?.likelyTimeConstant, -1),
         rough: true,
         inner: (index) => this.isResistance(index),
+        outer: (end) => this.slowestPossible(end),
       }),
     );
   }
@@ -200,6 +202,13 @@ export class RiseFacts extends RiseBounds implements Rise {
       inner: (index) => index === part.primary,
       outer: (end) => this.roughFirst(part, kind, end),
     };
+  }
+
+  /** s, of several capacitors; at least nothing is told, since a mode that the link hardly shows is not counted. */
+  private slowestPossible(end: 'min' | 'max'): number | undefined {
+    const directions = end === 'max' ? this.signs?.slowestMode : undefined;
+    const values = directions && corner(this.box, directions, end);
+    return values && this.run(values).slowestTimeConstant();
   }
 
   private heatToThreshold(): Bounds | undefined {

@@ -174,6 +174,8 @@ describe('the slowest time constant of two capacitors', () => {
       expect(nominal).toBeLessThan(rise.timeConstant.max! * (1 + 1e-9));
       expect(nominal).toBeGreaterThan(rise.timeConstant.min! * (1 - 1e-9));
     }
+    // Its upper end lies on the slowest mode of all, whether the link shows that or not, so that nothing is left between.
+    expect(rise.timeConstant.gap).toEqual({ min: null, max: 0 });
     // The two capacitors as one, by hand: (R ∥ bleed)·(C₁ + C₂); the cable and the ESR are hundredths of an ohm.
     const both = 1 / (1 / 1100 + 1 / 51_700);
     expect(rise.timeConstant.max! / (both * 6e-4)).toBeCloseTo(1, 4);
