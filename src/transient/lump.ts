@@ -2,7 +2,7 @@ import { CircuitFault } from '../circuit/fault.js';
 import { type Box, highestOf } from './box.js';
 import { type CompiledCircuit, Mode, type Modes, type Values } from './compiled-circuit.js';
 import { OneState } from './one-state.js';
-import type { Course, Pair } from './sign-question.js';
+import type { Course, Pair, SignQuestion } from './sign-question.js';
 import { planOf } from './plan-of.js';
 import type { StatePlan } from './state-plan.js';
 import { StateSolution } from './state-solution.js';
@@ -24,6 +24,11 @@ export class Lump {
       nominal: zeroed(nominal, this.small),
       uncertain: uncertain.filter(({ index }) => !this.small.has(index)),
     };
+  }
+
+  /** The same of another switch state of the circuit; undefined: nothing is proved of it. */
+  stateIn(question: SignQuestion): OneState | undefined {
+    return OneState.of({ ...question, box: this.without(question.box), shorts: this.small });
   }
 
   /** Whether a parameter is one of them. */

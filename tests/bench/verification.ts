@@ -8,6 +8,11 @@ import { exampleRequest, type Request, varied } from './varied.js';
 
 /** Calls of one measurement. */
 const CALLS = 25;
+/**
+ * Calls under way at once over HTTP: while the service computes the one, its caller writes the next and reads the last. With one at a
+ * time the service stands idle meanwhile, and it is the caller that is measured along with it.
+ */
+const UNDER_WAY = 2;
 /** Before anything is counted, of each way: the service is a process of its own, and compiles for about this long. */
 const WARM = 600;
 
@@ -28,20 +33,24 @@ export async function verification(): Promise<void> {
         http: () => post(overHttp, varied(request)),
         bare: () => post(plain, varied(request)),
       };
-      for (const way of Object.values(ways)) await rateOf(way, WARM);
+      for (const way of Object.values(ways)) await rateOf(way, 1, WARM);
 
-      const { first, second, ratio } = await alternateRuns(
-        () => rateOf(ways.here),
-        () => rateOf(ways.http),
-      );
-      console.log(`  ${id}: in process ${shown(first)} a second, over HTTP ${shown(second)}: ${times(ratio)}`);
-      const against = await alternateRuns(
-        () => rateOf(ways.bare),
-        () => rateOf(ways.http),
-      );
-      console.log(
-        `  a bare route with the same bytes ${shown(against.first)} a second: the service against it ${times(against.ratio, 3)}`,
-      );
+      for (const underWay of [1, UNDER_WAY]) {
+        const { first, second, ratio } = await alternateRuns(
+          () => rateOf(ways.here, 1),
+          () => rateOf(ways.http, underWay),
+        );
+        const against = await alternateRuns(
+          () => rateOf(ways.bare, underWay),
+          () => rateOf(ways.http, underWay),
+        );
+        console.log(
+          `  ${id}, ${String(underWay)} under way: in process ${shown(first)} a second, over HTTP ${shown(second)}: ${times(ratio)}`,
+        );
+        console.log(
+          `    a bare route with the same bytes ${shown(against.first)} a second: the service against it ${times(against.ratio, 3)}`,
+        );
+      }
     } finally {
       await bare.close();
       await service.stop();
@@ -49,9 +58,17 @@ export async function verification(): Promise<void> {
   }
 }
 
-async function rateOf(way: () => Promise<unknown>, calls = CALLS): Promise<number> {
+/** Calls a second, so many of them under way at once. */
+async function rateOf(way: () => Promise<unknown>, underWay: number, calls = CALLS): Promise<number> {
   const start = performance.now();
-  for (let call = 0; call < calls; call += 1) await way();
+  let begun = 0;
+  const caller = async (): Promise<void> => {
+    while (begun < calls) {
+      begun += 1;
+      await way();
+    }
+  };
+  await Promise.all(Array.from({ length: underWay }, caller));
   return calls / ((performance.now() - start) / 1e3);
 }
 

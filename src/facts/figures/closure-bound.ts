@@ -3,6 +3,7 @@ import type { Direction } from '../../transient/bounds.js';
 import type { CompiledCircuit, CompiledElement, Values } from '../../transient/compiled-circuit.js';
 import { mostFedIn } from '../../transient/lump.js';
 import type { Directions } from '../../transient/network-signs.js';
+import type { OneState } from '../../transient/one-state.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { corner } from './heat-bounds.js';
 import type { RiseRun, RiseSetting } from './rise-run.js';
@@ -30,26 +31,21 @@ export interface ClosureQuestion {
   readonly run: (values: Values) => RiseRun;
 }
 
+/** What is proved with one capacitor, or with several that come near to being one; undefined: nothing. */
+export function closureBound(question: ClosureQuestion): ClosureBound | undefined {
+  return question.signs.one === undefined ? ofSeveral(question) : ofOne(question);
+}
+
 /**
  * With one capacitor that the closing still charges every current keeps its direction (`OneState.chargedCurrent`), so the largest
  * lies at a corner. It is charged on wherever the link's end with the relays closed is above the level. Behind a resistance of its own
  * the capacitor stands lower than the link by no more than that times all that is fed in.
  */
-export function closureBound(question: ClosureQuestion): ClosureBound | undefined {
-  const { compiled, box, setting, signs, level, relays, isSummed, run } = question;
-  const { after, one } = signs;
-  if (after === undefined || one === undefined) return undefined;
-  // A link behind a cable of its own says less of the capacitor's voltage than that.
-  if (!after.isTerminals(setting.link)) return undefined;
-  const steady = after.steadyVoltage(setting.link);
-  const lowest = corner(box, (index) => (isSummed(index) ? 0 : steady(index)), 'min');
-  if (lowest === undefined || endOf(question, lowest) <= level) return undefined;
-  const tables = relays.map((relay) => after.chargedCurrent(compiled.elements[relay] as CompiledElement));
-  const directions = (index: number): Direction => {
-    if (isSummed(index)) return 1;
-    const [first, ...rest] = tables.map((table) => table(index));
-    return rest.every((each) => each === first) ? first : undefined;
-  };
+function ofOne(question: ClosureQuestion): ClosureBound | undefined {
+  const { compiled, box, signs, level, relays, run } = question;
+  const { after } = signs;
+  if (after === undefined || !chargesOn(question, after, box)) return undefined;
+  const directions = directionsOf(question, after);
   const own = mostResistance(compiled, box);
   return {
     directions,
@@ -61,6 +57,56 @@ export function closureBound(question: ClosureQuestion): ClosureBound | undefine
       const at = run(values);
       return at.inrushFrom(level * at.openCircuit - drop, relays);
     },
+  };
+}
+
+/**
+ * With several on cables no capacitor stands below the link by more than twice what is fed in drives through all of the cables (see
+ * `lump`), and where charge takes from the relays' current it is largest with all of them there. A cable then takes from it too, but
+ * for what of a load's current comes back through it: no more than all of that, which the link's end above the level shows to be below
+ * what is fed in over that level. So the lumped circuit has the larger current, from a voltage lower by both.
+ */
+function ofSeveral(question: ClosureQuestion): ClosureBound | undefined {
+  const { compiled, box, signs, level, relays, run } = question;
+  const { afterApart, afterTogether, lumped } = signs;
+  if (afterApart === undefined || afterTogether === undefined || lumped === undefined) return undefined;
+  const joined = lumped.without(box);
+  if (!chargesOn(question, afterTogether, joined)) return undefined;
+  if (!relays.every((relay) => afterApart.isOpposedByCharge(compiled.elements[relay] as CompiledElement)))
+    return undefined;
+  const together = directionsOf(question, afterTogether);
+  const directions = (index: number): Direction => (lumped.neglects(index) ? -1 : together(index));
+  return {
+    directions,
+    exact: false,
+    outer: (end) => {
+      const values = end === 'max' ? corner(joined, together, end) : undefined;
+      if (values === undefined) return undefined;
+      const drop = lumped.resistanceIn(box) * mostFedIn(compiled, joined, signs.modes);
+      const at = run(values);
+      const most = at.inrushFrom(level * at.openCircuit - (2 + 1 / level) * drop, relays);
+      return Number.isFinite(most) ? most : undefined;
+    },
+  };
+}
+
+/** Whether the closing charges the capacitors on wherever the parts stand. */
+function chargesOn(question: ClosureQuestion, after: OneState, box: Box): boolean {
+  const { setting, level, isSummed } = question;
+  // A link behind a cable of its own says less of the capacitor's voltage than that.
+  if (!after.isTerminals(setting.link)) return false;
+  const steady = after.steadyVoltage(setting.link);
+  const lowest = corner(box, (index) => (isSummed(index) ? 0 : steady(index)), 'min');
+  return lowest !== undefined && endOf(question, lowest) > level;
+}
+
+/** Of the largest current through the relays. */
+function directionsOf({ compiled, relays, isSummed }: ClosureQuestion, after: OneState): Directions {
+  const tables = relays.map((relay) => after.chargedCurrent(compiled.elements[relay] as CompiledElement));
+  return (index) => {
+    if (isSummed(index)) return 1;
+    const [first, ...rest] = tables.map((table) => table(index));
+    return rest.every((each) => each === first) ? first : undefined;
   };
 }
 

@@ -22,6 +22,8 @@ export class RiseSigns {
   private readonly rough: () => OneState | undefined;
   private readonly several: () => NetworkSigns | undefined;
   private readonly closing: () => OneState | undefined;
+  private readonly closingTogether: () => OneState | undefined;
+  private readonly closingApart: () => NetworkSigns | undefined;
   private readonly ended: () => NetworkSigns | undefined;
   private readonly together: () => Lump | undefined;
   private readonly roughEnd: () => NetworkSigns | undefined;
@@ -49,6 +51,8 @@ export class RiseSigns {
     this.several = lazily(() => (empty ? NetworkSigns.of(question) : undefined));
     const after = modesAfterClosing(compiled, rise);
     this.closing = lazily(() => OneState.of({ ...question, modes: after }));
+    this.closingTogether = lazily(() => this.lumped?.stateIn({ ...question, modes: after }));
+    this.closingApart = lazily(() => NetworkSigns.of({ ...question, modes: after }));
     this.summed = lazily(() => oneVoltage(compiled, modes, chain, link));
     this.summedAfter = lazily(() => this.summed() && oneVoltage(compiled, after, chain, link));
     this.plainly = lazily(() => plainLoads(compiled, modes));
@@ -111,6 +115,15 @@ export class RiseSigns {
   /** The state after the last relays have closed. */
   get after(): OneState | undefined {
     return this.closing();
+  }
+
+  /** The same with several capacitors taken as one, and with each by itself. */
+  get afterTogether(): OneState | undefined {
+    return this.closingTogether();
+  }
+
+  get afterApart(): NetworkSigns | undefined {
+    return this.closingApart();
   }
 
   /** Several capacitors that come near to being one; absent where there is one. */
