@@ -85,19 +85,20 @@ function oneEnd(box: Box, only: 'min' | 'max', figure: (values: Values) => numbe
   const corners = new Corners(box, figure, dependence, undefined);
   const end = corners.seen(only, corners.extreme(only));
   const { value } = end;
-  const { proved } = corners;
+  const proved = corners.proved || end.gap === 0;
   return { nominal: value, min: end, max: end, statedMin: value, statedMax: value, proved, assumedThatMatter: [] };
 }
 
 function boundsAt(corners: Corners, min: End, max: End, { direction }: Dependence): Bounds {
   const assumed = corners.box.uncertain.filter((parameter) => parameter.assumed);
+  const ends = { min: corners.seen('min', min), max: corners.seen('max', max) };
   return {
     nominal: corners.nominal,
-    min: corners.seen('min', min),
-    max: corners.seen('max', max),
+    ...ends,
     statedMin: assumed.length === 0 ? min.found : corners.found(-1, false).value,
     statedMax: assumed.length === 0 ? max.found : corners.found(1, false).value,
-    proved: corners.proved,
+    // What was found to reach what nothing lies beyond is as good as proved, however it was found.
+    proved: corners.proved || (ends.min.gap === 0 && ends.max.gap === 0),
     assumedThatMatter: assumed
       .filter((parameter) => direction(parameter.index) !== 0)
       .map((parameter) => parameter.index),
@@ -166,7 +167,8 @@ class Corners {
 
   private ended(found: Found, wanted: 1 | -1, bound: number | undefined): End {
     const value = bound !== undefined && isBeyond(bound, found.value, wanted) ? bound : found.value;
-    const open = value === found.value ? 0 : Math.abs(value - found.value);
+    const beyond = value === found.value ? 0 : Math.abs(value - found.value);
+    const open = beyond <= SLACK * Math.abs(value) ? 0 : beyond;
     return { value, gap: this.proved || bound !== undefined ? open : null, values: found.values, found: found.value };
   }
 

@@ -170,3 +170,24 @@ describe('boxOf', () => {
     ]);
   });
 });
+
+describe('what nothing lies beyond', () => {
+  const { box, compiled } = setting([accumulator('a', 'p', 'n', 400), resistor('r', 'p', 'n', within(1000, 0.2))]);
+  const r = compiled.byId.get('r')!.primary;
+  const current = (values: Values): number => 400 / values[r]!;
+  const unproved = { direction: () => undefined };
+
+  it('makes a search as good as a proof where the search gets there at both ends', () => {
+    const outer = (end: 'min' | 'max') => 400 / (end === 'max' ? 800 : 1200);
+    expect(boundsOf(box, current, { ...unproved, outer }).proved).toBe(true);
+  });
+
+  it('is the end, with a gap, where the search stays short of it', () => {
+    const outer = (end: 'min' | 'max') => (end === 'max' ? 0.6 : 400 / 1200);
+    const { max, min, proved } = boundsOf(box, current, { ...unproved, outer });
+    expect(proved).toBe(false);
+    expect(max.value).toBe(0.6);
+    expect(max.gap).toBeCloseTo(0.1, 12);
+    expect(min.gap).toBe(0);
+  });
+});
