@@ -86,10 +86,26 @@ export const faultsOfForm: readonly FaultCase[] = [
   {
     what: 'a missing kind',
     spoil: (input) => void input.elements.push({ id: 'x' }),
-    faults: [[at(9, 'kind'), 'missing-field']],
+    faults: [
+      [at(9, 'kind'), 'missing-field'],
+      [at(9, 'nodes'), 'missing-field'],
+      [at(9, 'zone'), 'missing-field'],
+    ],
   },
   { what: 'null for a kind', spoil: set('r-dis', { kind: null }), faults: [[at(7, 'kind'), 'wrong-type']] },
   { what: 'an unknown kind', spoil: set('r-dis', { kind: 'resistr' }), faults: [[at(7, 'kind'), 'not-one-of']] },
+  {
+    what: 'an unknown kind beside faults of the fields that every kind has',
+    spoil: set('r-dis', { kind: 'resistr', id: 5, nodes: ['d'], zone: 'car', container: '', label: null, made: 'up' }),
+    faults: [
+      [at(7, 'container'), 'wrong-length'],
+      [at(7, 'id'), 'wrong-type'],
+      [at(7, 'kind'), 'not-one-of'],
+      [at(7, 'label'), 'wrong-type'],
+      [at(7, 'nodes'), 'wrong-length'],
+      [at(7, 'zone'), 'not-one-of'],
+    ],
+  },
   { what: 'an unknown zone', spoil: set('r-dis', { zone: 'car' }), faults: [[at(7, 'zone'), 'not-one-of']] },
   { what: 'null for a word', spoil: set('dis', { rest: null }), faults: [[at(6, 'rest'), 'wrong-type']] },
   { what: 'one node', spoil: set('r-dis', { nodes: ['d'] }), faults: [[at(7, 'nodes'), 'wrong-length']] },

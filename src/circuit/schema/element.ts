@@ -4,6 +4,7 @@ import { CapacitorSchema } from './capacitor.js';
 import { ConnectorSchema } from './connector.js';
 import { ContactSchema } from './contact.js';
 import { DisconnectSchema } from './disconnect.js';
+import { elementBase } from './element-base.js';
 import { FuseSchema } from './fuse.js';
 import { LoadSchema } from './load.js';
 import { MachineSchema } from './machine.js';
@@ -28,14 +29,18 @@ export const elementSchemas = {
 export type ElementInputs = { [K in keyof typeof elementSchemas]: Static<(typeof elementSchemas)[K]> };
 export type ElementInput = ElementInputs[keyof ElementInputs];
 
+const shared = Type.Object(elementBase);
+
 /**
+ * The fields that every element has are asked for here too, so that one whose kind is not known has its other faults named.
  * The `discriminator` lets Ajv check the one branch that `kind` names. It has no `mapping`, which Ajv refuses; the names
  * of the components are the kinds with a capital letter.
  */
 export const ElementSchema = Type.Unsafe<ElementInput>({
   $id: 'Element',
   type: 'object',
-  required: ['kind'],
+  properties: shared.properties,
+  required: ['kind', ...shared.required],
   discriminator: { propertyName: 'kind' },
   oneOf: Object.values(elementSchemas).map((schema) => ref(schema)),
 });

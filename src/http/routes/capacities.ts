@@ -1,16 +1,26 @@
 import { Type } from '@sinclair/typebox';
 import type { FastifyPluginCallback } from 'fastify';
-import { capacities } from '../../circuit/capacities.js';
-import { tableCapacities } from '../../verify/cells/table-capacities.js';
-import { stockCapacities } from '../../verify/stock/stock-capacities.js';
-import { workCapacities } from '../../verify/work/work-capacities.js';
+import { capacityTable } from '../../circuit/capacities.js';
+import { valuesOf } from '../../circuit/capacity-table.js';
+import { tableCapacityTable } from '../../verify/cells/table-capacities.js';
+import { stockCapacityTable } from '../../verify/stock/stock-capacities.js';
+import { workCapacityTable } from '../../verify/work/work-capacities.js';
 import { sendCatalogue } from '../catalogue/send-catalogue.js';
-import { httpCapacities } from '../http-capacities.js';
+import { httpCapacityTable } from '../http-capacities.js';
 import { describe } from '../openapi/describe.js';
 
-const list = { ...httpCapacities, ...capacities, ...tableCapacities, ...stockCapacities, ...workCapacities };
+const table = {
+  ...httpCapacityTable,
+  ...capacityTable,
+  ...tableCapacityTable,
+  ...stockCapacityTable,
+  ...workCapacityTable,
+};
+const list = valuesOf(table);
 const CapacitiesSchema = Type.Object(
-  Object.fromEntries(Object.keys(list).map((name) => [name, Type.Integer({ minimum: 1 })])),
+  Object.fromEntries(
+    Object.entries(table).map(([name, [, description]]) => [name, Type.Integer({ minimum: 1, description })]),
+  ),
   { additionalProperties: true },
 );
 
