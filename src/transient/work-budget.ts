@@ -40,7 +40,7 @@ export function spend(compiled: CompiledCircuit, states = 1): void {
       code: 'too-many-changes',
       detail: `Following the circuit’s loads takes more than ${MOST_SOLVED.toString()} steps, which is more than one request may cost.`,
       accepted:
-        'fewer loads of constant power, or a resistance or a current in place of one; fewer values with a tolerance; or only the findings',
+        'fewer loads of constant power, or a resistance or a current in place of one; in a verification also fewer values with a tolerance, or only the findings',
     },
   ]);
 }

@@ -21,9 +21,9 @@ export interface NotComputable {
  */
 export function notComputable(circuit: ResolvedCircuit, error: unknown): NotComputable | undefined {
   if (!(error instanceof CircuitFault) || error instanceof TooMuchWork) return undefined;
-  const faulty = error.faults.map(({ pointer }) => circuit.elements.find((each) => each.pointer === pointer));
-  const elements = faulty.flatMap((element) => element ?? []);
-  if (elements.length < faulty.length) return undefined;
+  const faulty = new Set(error.faults.map(({ pointer }) => pointer));
+  const elements = circuit.elements.filter(({ pointer }) => faulty.has(pointer));
+  if (elements.length < faulty.size) return undefined;
   const told = (reason: NotComputable['reason'], fieldOf: (kind: string) => string): NotComputable => ({
     reason,
     missing: elements.map(({ kind, pointer }) => `${pointer}/${fieldOf(kind)}`),
