@@ -327,6 +327,15 @@ describe('a table', () => {
     // A sentence that names its column needs no name ahead.
     expect(message).toContain('`discharge_fused` is not stated');
     expect(message).not.toContain('discharge_fused: ');
+    // What is accepted is there as in JSON, where the sentence does not hold it.
+    const asJson = await send(table(bad), 'text/csv', `${RULESET}&format=ndjson`);
+    const errors = lines(asJson)[1].problem.errors as { pointer: string; accepted: string }[];
+    expect(errors.map(({ pointer }) => pointer).sort()).toEqual(
+      Object.keys(wrong)
+        .map((name) => `#/row/${name}`)
+        .sort(),
+    );
+    for (const { accepted } of errors) expect(message!.split(accepted)).toHaveLength(2);
   });
 
   it('with a row that is too long says how long one may be', async () => {
@@ -347,6 +356,27 @@ describe('a table', () => {
       [4, 6, 200],
       [undefined, undefined, undefined],
     ]);
+  });
+
+  it('has as much of a line that cannot be read as can', async () => {
+    const columns = namesIn(rows);
+    const cells = columns.map((name) => `${name} 1`);
+    const open = [...cells.slice(0, 3), `"${cells[3]}`, ...cells.slice(4)].join(',');
+    const answer = await send([columns.join(','), open, ''].join('\r\n'), 'text/csv', RULESET);
+    expect(resultOf(answer, 'result_status')).toEqual(['400']);
+    const back = columns.map((name) => resultOf(answer, name)[0]);
+    expect(back.slice(0, 3)).toEqual(cells.slice(0, 3));
+    // The text behind the quote, its first characters.
+    expect(cells.slice(3).join(',').startsWith(back[3]!.replace(/…$/, ''))).toBe(true);
+    expect(back[3]!.length).toBeGreaterThan(10);
+    expect(back.slice(4).every((cell) => cell === '')).toBe(true);
+  });
+
+  it('names the car of such a line by its id where that was read', async () => {
+    const cells = ['Sedge 7', '"open'];
+    const named = await send(`car,arrangement\r\n${cells.join(',')}\r\n`, 'text/csv', `${RULESET}&format=ndjson`);
+    const unnamed = await send(`arrangement,car\r\n${cells.join(',')}\r\n`, 'text/csv', `${RULESET}&format=ndjson`);
+    expect([named, unnamed].map((answer) => lines(answer)[0]?.id)).toEqual(['Sedge 7', null]);
   });
 
   it('that is sent back keeps one set of results', async () => {
@@ -370,7 +400,9 @@ describe('a table', () => {
     const answer = await send('car,meter_place\r\nA,none\r\n', 'text/csv', RULESET);
     const [message = ''] = resultOf(answer, 'result_message');
     expect(message.split('the circuit cannot be drawn')).toHaveLength(2);
-    expect(message).toMatch(/^`arrangement` is not stated: .* The same goes for `discharge_fused`, .*`\.$/);
+    expect(message).toMatch(
+      /^`arrangement` is not stated: .* Accepted: one of .* The same goes for `discharge_fused`, `precharge_fused` \(accepted: `yes` or `no`\); .*\)\.$/,
+    );
   });
 
   it.each([

@@ -20,4 +20,24 @@ describe('faults in one cell', () => {
     const faults = ['`a` is one.', '`a` is other.'].map((detail) => ({ place: 'a', detail }));
     expect(faultSentences(faults)).toEqual(['`a` is one.', '`a` is other.']);
   });
+
+  it('say what is accepted, once for the places that accept the same', () => {
+    const missing = (place: string, accepted: string) => ({ place, detail: `\`${place}\` is not stated.`, accepted });
+    expect(faultSentences([missing('a', 'x')])).toEqual(['`a` is not stated. Accepted: x.']);
+    expect(
+      faultSentences([missing('a', 'x'), missing('b', 'y'), missing('c', 'x'), missing('d', 'y'), missing('e', 'z')]),
+    ).toEqual(['`a` is not stated. Accepted: x. The same goes for `c`; `b`, `d` (accepted: y); `e` (accepted: z).']);
+  });
+
+  it('do not repeat what the sentence says', () => {
+    const bounds = {
+      place: 'a',
+      detail: '`1.5` is not a whole number from 1 to 8.',
+      accepted: 'a whole number from 1 to 8',
+    };
+    const words = { place: 'b', detail: '`maybe` is neither `yes` nor `no`.', accepted: '`yes` or `no`' };
+    expect(faultSentences([bounds, words])).toEqual([`a: ${bounds.detail}`, `b: ${words.detail}`]);
+    const some = { place: 'c', detail: 'Write `none` where there is none.', accepted: 'one of `none` or `here`' };
+    expect(faultSentences([some])).toEqual([`c: ${some.detail} Accepted: ${some.accepted}.`]);
+  });
 });

@@ -37,11 +37,9 @@ export async function openTable(
   const headings = headingsOf(first);
   let index = 0;
   const item = (record: CsvRecord): RawItem => {
-    const { line } = record;
-    const content =
-      'refused' in record
-        ? ({ form: 'refused', why: record.refused } as const)
-        : ({ form: 'cells', cells: record.cells } as const);
+    const { line, cells, refused } = record;
+    const content: RawItem['content'] =
+      refused === undefined ? { form: 'cells', cells } : { form: 'refused', why: refused, cells };
     const made = { index, line, content };
     index += 1;
     return made;
@@ -93,7 +91,7 @@ function markedCharset([first, second]: Uint8Array): string | undefined {
 
 function headingsOf(first: CsvRecord | undefined): readonly string[] {
   if (first === undefined) throw new HttpProblem('empty-body', 'The table is empty.');
-  if ('refused' in first) throw new HttpProblem('malformed-csv', 'The table’s first line cannot be read.');
+  if (first.refused !== undefined) throw new HttpProblem('malformed-csv', 'The table’s first line cannot be read.');
   const { headers, faults } = readHeaders(first.cells);
   if (faults.length > 0) throw invalidRequest(faults);
   if (headers.every(({ column }) => column === undefined)) {

@@ -8,6 +8,7 @@ import { type ItemId, type ItemReading, readItem, readRecord } from '../../verif
 import type { RawItem } from '../../verify/batch/raw-item.js';
 import { verdictAnswer } from '../../verify/batch/verdict-answer.js';
 import { readHeaders, type Headers } from '../../verify/rows/header.js';
+import { namedCar } from '../../verify/rows/named-car.js';
 import { costlyParts } from '../../verify/work/costly-parts.js';
 import { expectedWork } from '../../verify/work/expected-work.js';
 import { refuseCostly } from '../../verify/work/refuse-costly.js';
@@ -54,6 +55,7 @@ function openItem(item: RawItem, settings: BatchSettings, headers: Headers): Ope
     return { ...result, failure: error instanceof Error ? (error.stack ?? error.message) : String(error) };
   };
   try {
+    if (item.content.form === 'refused') id = namedCar(headers, item.content.cells ?? []);
     body = bodyOf(item);
     const reading = read(item, body, settings, headers);
     ({ id } = reading);

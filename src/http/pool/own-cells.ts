@@ -19,6 +19,6 @@ export function ownCells(
   { headings }: Pick<BatchSettings, 'headings'>,
 ): ReadonlyArray<string | number | null> {
   if (headings === undefined) return [index, id];
-  const cells = content.form === 'cells' ? content.cells : [];
+  const { cells = [] } = content.form === 'json' ? {} : content;
   return headings.flatMap((heading, column) => (ours.has(heading) ? [] : [cells[column] ?? '']));
 }

@@ -33,7 +33,7 @@ export function problemResult(
       errors.length === 0
         ? [problem.detail]
         : faultSentences(
-            errors.map(({ pointer = '', detail }) => ({ place: showPlace(pointer, elements[pointer]), detail })),
+            errors.map(({ pointer = '', ...fault }) => ({ ...fault, place: showPlace(pointer, elements[pointer]) })),
           );
     const cells = [...ownCells(item, id, settings), ...problemCells(problem.status, sentences, settings.detail)];
     return { ...common, text: csvLine(cells, settings.csv) };

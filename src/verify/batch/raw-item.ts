@@ -12,5 +12,9 @@ export type RawContent =
   | { readonly form: 'json'; readonly bytes: Uint8Array }
   /** One record of a table. */
   | { readonly form: 'cells'; readonly cells: readonly string[] }
-  /** Not even taken apart. */
-  | { readonly form: 'refused'; readonly why: 'too-long' | 'unclosed-quote' | 'unclosed-list' };
+  /** Not even taken apart; of a record of a table as many cells as could be read. */
+  | {
+      readonly form: 'refused';
+      readonly why: 'too-long' | 'unclosed-quote' | 'unclosed-list';
+      readonly cells?: readonly string[];
+    };

@@ -1,10 +1,14 @@
+import { begunCells } from './begun-cells.js';
 import { detectSeparator, type Separator } from './detect-separator.js';
 import { splitCells } from './split-cells.js';
 
-/** A record of a table, or the place where one cannot be read. `line` counts from 1. */
-export type CsvRecord =
-  | { readonly line: number; readonly cells: readonly string[] }
-  | { readonly line: number; readonly refused: 'too-long' | 'unclosed-quote' };
+/** A record of a table; of one that cannot be read as much as can. */
+export interface CsvRecord {
+  /** On which it begins, from 1. */
+  readonly line: number;
+  readonly cells: readonly string[];
+  readonly refused?: 'too-long' | 'unclosed-quote';
+}
 
 export interface CsvLimits {
   /** Characters of one record. */
@@ -63,7 +67,7 @@ export class CsvReader {
     for (;;) {
       const record = this.#next(ended);
       if (record === undefined) return found;
-      if ('refused' in record || record.cells.some((cell) => cell.trim() !== '')) found.push(record);
+      if (record.refused !== undefined || record.cells.some((cell) => cell.trim() !== '')) found.push(record);
     }
   }
 
@@ -123,6 +127,8 @@ export class CsvReader {
   #refuse(): CsvRecord {
     const line = this.#line;
     const refused = this.#state === 'quoted' ? 'unclosed-quote' : 'too-long';
+    const given = this.#text.slice(0, this.#secondLine < 0 ? this.#at : this.#secondLine);
+    const cells = begunCells(given.replace(/[\r\n]+$/, ''), this.separator ?? ',');
     if (this.#secondLine < 0) {
       this.#skipping = true;
       this.#drop(this.#at);
@@ -131,7 +137,7 @@ export class CsvReader {
       this.#line = line + 1;
     }
     this.#breaks = 0;
-    return { line, refused };
+    return { line, cells, refused };
   }
 
   /** Throws away up to the line's end; false where that has not arrived. */

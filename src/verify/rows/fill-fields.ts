@@ -13,7 +13,7 @@ export function fillFields(cells: RowCells, elements: readonly DraftElement[], c
     const { name, target } = column;
     if (target === undefined || !cells.has(name)) {
       if (column.toleranced === true && cells.has(toleranceColumnOf(name))) {
-        cells.fault(toleranceColumnOf(name), 'unsuitable-cell', `\`${name}\`, whose tolerance it is, is not stated.`);
+        cells.unsuitable(toleranceColumnOf(name), `\`${name}\`, whose tolerance it is, is not stated.`);
       }
       continue;
     }
@@ -51,7 +51,7 @@ function tellAbsence(cells: RowCells, part: Part, name: string): void {
   const column = deciding.find((one) => !cells.has(one) || NO_PART.has(wordOf(one) ?? '')) ?? deciding[0] ?? name;
   const word = wordOf(column);
   if (word === undefined) cells.require(column, `\`${name}\` is, and belongs to it.`);
-  else cells.fault(column, 'unsuitable-cell', `\`${column}\` is \`${word}\`, but \`${name}\` is stated.`);
+  else cells.unsuitable(column, `\`${column}\` is \`${word}\`, but \`${name}\` is stated.`);
 }
 
 const NO_PART = new Set(['none', 'no-contact', 'no']);

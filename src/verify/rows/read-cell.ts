@@ -89,7 +89,7 @@ export function readCell(column: Column, raw: unknown, context: CellContext): Ce
     case 'yes-no': {
       const answer = text.toLowerCase();
       if (YES.has(answer) || NO.has(answer)) return { form: 'yes-no', yes: YES.has(answer) };
-      return fault('not-one-of', `${quoted(text)} is neither yes nor no.`);
+      return fault('not-one-of', `${quoted(text)} is neither \`yes\` nor \`no\`.`);
     }
     case 'count': {
       const count = /^\d+(?:[.,]0+)?$/.test(text) ? Number(text.replace(',', '.')) : Number.NaN;

@@ -51,23 +51,18 @@ function requireContainers(cells: RowCells, arrangement: Arrangement | undefined
   const count = cells.number('container_count');
   if (arrangement.severalContainers) {
     cells.require('container_count', TO_DRAW);
-    if (count === 1)
-      cells.fault('container_count', 'unsuitable-cell', `${arrangement.id} has at least two containers.`);
+    if (count === 1) cells.unsuitable('container_count', `${arrangement.id} has at least two containers.`);
     for (const name of ['discharge_place', 'meter_place']) {
       if (cells.text(name) !== 'container') continue;
       const detail = 'With several containers in series a part inside one of them cannot span the whole voltage.';
-      cells.fault(name, 'unsuitable-cell', detail);
+      cells.unsuitable(name, detail);
     }
   } else {
     if (count !== undefined && count > 1) {
-      cells.fault('container_count', 'unsuitable-cell', `${arrangement.id} has one container.`);
+      cells.unsuitable('container_count', `${arrangement.id} has one container.`);
     }
     if (cells.text('disconnect_place') === 'between-containers') {
-      cells.fault(
-        'disconnect_place',
-        'unsuitable-cell',
-        `${arrangement.id} has one container, so nothing lies between.`,
-      );
+      cells.unsuitable('disconnect_place', `${arrangement.id} has one container, so nothing lies between.`);
     }
   }
 }

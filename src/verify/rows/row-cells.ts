@@ -56,10 +56,12 @@ export class RowCells {
   /** Adds the fault of a missing cell where that cell is not stated. */
   require(name: string, why: string): void {
     if (this.has(name)) return;
-    this.fault(name, 'missing-field', `\`${name}\` is not stated: ${why}`);
+    const detail = `\`${name}\` is not stated: ${why}`;
+    this.faults.push(makeRowFault(name, 'missing-field', detail, acceptedCell(columnNamed(name))));
   }
 
-  fault(name: string, code: 'missing-field' | 'unsuitable-cell', detail: string): void {
-    this.faults.push(makeRowFault(name, code, detail, acceptedCell(columnNamed(name))));
+  /** Adds the fault of a cell that can be read and does not suit another one. What its column accepts is no help there. */
+  unsuitable(name: string, detail: string): void {
+    this.faults.push(makeRowFault(name, 'unsuitable-cell', detail));
   }
 }

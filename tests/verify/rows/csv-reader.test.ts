@@ -12,7 +12,8 @@ function records(text: string, piece = text.length || 1, limits = LIMITS): CsvRe
   for (let at = 0; at < text.length; at += piece) found.push(...reader.push(text.slice(at, at + piece)));
   return [...found, ...reader.end()];
 }
-const cells = (text: string) => records(text).map((record) => ('cells' in record ? record.cells : record.refused));
+const cells = (text: string) =>
+  records(text).map(({ cells: read, refused }) => (refused === undefined ? read : refused));
 
 describe('tables as spreadsheets write them', () => {
   it.each<[string, string, (readonly string[])[]]>([
@@ -136,7 +137,7 @@ describe('a record that cannot be read', () => {
   it('is refused in its place, and harms no other', () => {
     expect(records('a,b\n"open,1\nnext,2\nlast,3')).toEqual([
       { line: 1, cells: ['a', 'b'] },
-      { line: 2, refused: 'unclosed-quote' },
+      { line: 2, cells: ['open,1'], refused: 'unclosed-quote' },
       { line: 3, cells: ['next', '2'] },
       { line: 4, cells: ['last', '3'] },
     ]);
@@ -144,16 +145,28 @@ describe('a record that cannot be read', () => {
     for (const piece of [1, 7, 1000]) {
       expect(records(long, piece)).toEqual([
         { line: 1, cells: ['a', 'b'] },
-        { line: 2, refused: 'too-long' },
+        { line: 2, cells: [`${'x'.repeat(40)}…`], refused: 'too-long' },
         { line: 3, cells: ['ok', '2'] },
       ]);
     }
   });
 
+  it('is answered with the cells ahead of it, and how the broken one begins', () => {
+    const [, open] = records('a;b;c;d\nA1;"x; y";"open; z\nnext;1;2;3');
+    expect(open).toEqual({ line: 2, cells: ['A1', 'x; y', 'open; z'], refused: 'unclosed-quote' });
+    // 39 letters and one of two UTF-16 units, which is not cut in half.
+    const [, wide] = records(`a,b\r\nB2,"${'x'.repeat(39)}𝄞z\r\n`);
+    expect(wide?.cells).toEqual(['B2', `${'x'.repeat(39)}…`]);
+    const [, long] = records(`a,b\n1,${'x'.repeat(500)}\n`, 7);
+    expect(long).toEqual({ line: 2, cells: ['1', `${'x'.repeat(40)}…`], refused: 'too-long' });
+  });
+
   it('costs one line, however many follow', () => {
     const found = records(`a,b\n"open,1\n${'x,1\n'.repeat(20_000)}`, 65_536);
     expect(found).toHaveLength(20_002);
-    expect(found.filter((record) => 'refused' in record)).toEqual([{ line: 2, refused: 'unclosed-quote' }]);
+    expect(found.filter(({ refused }) => refused !== undefined)).toEqual([
+      { line: 2, cells: ['open,1'], refused: 'unclosed-quote' },
+    ]);
   });
 });
 

@@ -1,0 +1,14 @@
+import type { Headers } from './header.js';
+import { readCell } from './read-cell.js';
+
+/**
+ * What the car of a row is called of which not all could be read.
+ * @param cells as far as they were read; the last one broke off
+ */
+export function namedCar({ headers }: Headers, cells: readonly string[]): string | null {
+  const place = headers.findIndex(({ column }) => column?.name === 'car');
+  const column = headers[place]?.column;
+  if (column === undefined || place >= cells.length - 1) return null;
+  const reading = readCell(column, cells[place], { decimal: 'point' });
+  return reading !== undefined && 'text' in reading ? reading.text : null;
+}
