@@ -18,7 +18,7 @@ export function worstThing({ findings, limits, precharge }: Report): string {
 
   const [tightest] = limits.flatMap(knownMargin).sort((a, b) => a.margin - b.margin);
   if (tightest === undefined)
-    return `The link settles at ${showFigure(precharge.steadyRatio, 'min')} or more.${adviceOf(findings)}`;
+    return `The link gets to ${showFigure(precharge.steadyRatio, 'min')} or more.${adviceOf(findings)}`;
   return `Tightest: ${tightest.sentence}${adviceOf(findings)}`;
 }
 

@@ -66,7 +66,7 @@ describe('the worst thing', () => {
     expect(worstThing({ ...advised, limits: [setting, ...sampleReport.limits] })).toBe(worstThing(advised));
   });
 
-  test('is where the link settles where no limit is known', () => {
-    expect(worstThing({ ...sampleReport, findings: [], limits: [] })).toBe('The link settles at 97.1 % or more.');
+  test('is where the link gets to, which is true of loads that keep it swinging too, where no limit is known', () => {
+    expect(worstThing({ ...sampleReport, findings: [], limits: [] })).toBe('The link gets to 97.1 % or more.');
   });
 });

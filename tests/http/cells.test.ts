@@ -136,17 +136,19 @@ describe('a decimal comma', () => {
 describe('a query with faults', () => {
   it('has all of them named', async () => {
     const { status, json } = await service.call(
-      `${LOADS}?loadResistance=12+V&treshold=0.95&capacitance=1m&decimal=dot`,
+      `${LOADS}?loadResistance=12+V&treshold=0.95&capacitance=1m&decimal=dot&format=xml&onError=shout`,
     );
     expect([status, json.code]).toEqual([400, 'invalid-query']);
     expect(json.errors.map(({ parameter, code }: Record<string, string>) => [parameter, code])).toEqual([
+      ['format', 'unknown-format'],
       ['decimal', 'not-one-of'],
+      ['onError', 'not-one-of'],
       ['capacitance', 'unknown-parameter'],
       ['treshold', 'unknown-parameter'],
       ['loadResistance', 'wrong-unit'],
       ['threshold', 'missing-parameter'],
     ]);
-    expect(json.errors[2].detail).toContain('did you mean `threshold`?');
+    expect(json.errors[4].detail).toContain('did you mean `threshold`?');
   });
 
   it.each([
@@ -168,6 +170,8 @@ describe('a query with faults', () => {
       status: 400,
       errors: [{ parameter: 'format', code: 'unknown-format' }],
     });
+    const twice = await service.call(`${url}&format=csv&format=text`);
+    expect([twice.status, twice.json.errors]).toMatchObject([400, [{ parameter: 'format', code: 'unknown-format' }]]);
     expect((await service.call({ url, headers: { accept: 'image/png' } })).status).toBe(406);
   });
 

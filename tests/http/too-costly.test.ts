@@ -82,6 +82,20 @@ describe('a request that is expected to be too much work', () => {
     expect(json.errors[0].detail).toMatch(/2 rulesets: ask for one.*Sensitivities take as much again/);
   });
 
+  it('is told of its tolerances where they cost, and not in a run at nominal values', async () => {
+    const ranged = {
+      ...circuit,
+      elements: circuit.elements.map((element) =>
+        'power' in element ? { ...element, power: { nominal: element.power, tolerance: 0.01 } } : element,
+      ),
+    };
+    const { json: judged } = await service.post('/v1/findings', { circuit: ranged, ruleset });
+    expect(judged.errors[0].detail).toContain('state those of small influence with the tolerance 0');
+    const { json: run } = await service.post('/v1/transients', { circuit: ranged, duration: 1, samples: 10 });
+    expect(run.errors[0].detail).not.toContain('tolerance');
+    expect(run.errors[0].detail).toContain('ask for fewer of both');
+  });
+
   it('can be checked all the same, which computes nothing', async () => {
     expect((await service.post('/v1/circuits/check', { circuit })).status).toBe(200);
   });

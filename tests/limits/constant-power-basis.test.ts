@@ -1,14 +1,19 @@
 import { expect, it } from 'vitest';
 import { createFacts } from '../../src/facts/create-facts.js';
-import type { Element, Load } from '../../src/circuit/model.js';
+import type { Element, Load, Toleranced } from '../../src/circuit/model.js';
 import { computeLimits } from '../../src/limits/index.js';
 import { exampleCases } from './example-cases.js';
 
 const { facts } = exampleCases.find(({ id }) => id === 'sound-rear-pack')!;
 
-/** The car with a load of 0.1 W that draws from a voltage on. */
-function basisFrom(startsAbove: number): { readonly basis: string; readonly value: number } {
-  const power = { min: 0.1, nominal: 0.1, max: 0.1, toleranceStated: true };
+interface Draw {
+  readonly startsAbove: number;
+  readonly power?: Toleranced;
+  readonly resistance?: Toleranced;
+}
+
+/** The limits of the car with one load more. */
+function limitsWith(draw: Draw) {
   const load: Load = {
     id: 'pump',
     kind: 'load',
@@ -16,13 +21,19 @@ function basisFrom(startsAbove: number): { readonly basis: string; readonly valu
     zone: 'vehicle',
     container: 'main',
     pointer: '#/circuit/elements/99',
-    power,
-    startsAbove,
+    ...draw,
     stopsBelow: 0,
     activeIn: ['precharge'],
   };
   const elements: Element[] = [...facts.circuit.elements, load].sort((a, b) => (a.id < b.id ? -1 : 1));
-  const { limits } = computeLimits(createFacts({ ...facts.circuit, elements }, facts.conditions));
+  return computeLimits(createFacts({ ...facts.circuit, elements }, facts.conditions)).limits;
+}
+
+const exact = (nominal: number) => ({ min: nominal, nominal, max: nominal, toleranceStated: true });
+
+/** The limit on a load of 0.1 W that draws from a voltage on. */
+function basisFrom(startsAbove: number): { readonly basis: string; readonly value: number } {
+  const limits = limitsWith({ power: exact(0.1), startsAbove });
   const { basis, value } = limits.find(({ name }) => name === 'constant-power-load-max')!;
   return { basis, value: value! };
 }
@@ -37,3 +48,20 @@ it('the basis of the largest constant power names the voltage at which the load 
   expect(late.value / early.value).toBeLessThan(6156 / 359);
   expect(late.value / early.value).toBeGreaterThan(6156 / 359 / 3);
 });
+
+it.each(['precharge-resistance-max-loads', 'precharge-resistance-max-setting'])(
+  'the basis of %s tells a resistance worked back from the bound only where every load is one',
+  (name) => {
+    const basisOf = (draw: Draw) => limitsWith(draw).find((limit) => limit.name === name)!.basis;
+    const plain = basisOf({ resistance: exact(1e6), startsAbove: 0 });
+    const power = basisOf({ power: exact(0.1), startsAbove: 0 });
+    const switched = basisOf({ resistance: exact(1e6), startsAbove: 300 });
+    expect(plain).toMatch(/ acts as L = \d/);
+    for (const basis of [power, switched]) {
+      expect(basis).not.toContain('acts as L');
+      expect(basis).toMatch(/found by computing the rise, .* it is [\d.]+ k?Ω/);
+    }
+    expect(power).toContain('takes P/V');
+    expect(switched).not.toContain('P/V');
+  },
+);

@@ -79,6 +79,11 @@ describe('the Markdown report', () => {
     expect(rows).toContain('| disconnect open | 504 V | 4.1 s | 5.6 s | 71.2 V | no | `r\\|1` |');
     expect(rows).toContain('| container removed `rear` (not asked for) | 504 V | – | – | – | undetermined | nothing |');
     expect(rows).toContain('| `r\\|1` | 56.9 W | 44.7 J |');
+    // The largest of each figure, and the heads say so.
+    expect(rows).toContain(
+      '| State | starts at, at most | time, nominal | time, longest | left at the time limit, at most | in time |',
+    );
+    expect(rows).toContain('| Resistor | power with the highest voltage held, at most | energy of one fall, at most |');
   });
 
   test('shows limits with their margins and the windows', () => {

@@ -218,6 +218,31 @@ describe('the voltage after shutdown', () => {
   });
 });
 
+describe('the state after a start', () => {
+  const stateOf = (circuit: ResolvedCircuit) => one(circuit, 'voltage-5-s-after-shutdown').state;
+  const on = /^Tractive system on/;
+
+  it('is that of a car that starts, or may', () => {
+    // The sound car settles between 97.77 and 98.06 %.
+    for (const threshold of [0.97, 0.979]) {
+      expect(stateOf(soundCircuit({}, { precharge: { threshold, comparisonError: 0 } }))).toMatch(on);
+    }
+  });
+
+  it('is not claimed of a car whose last relay never closes', () => {
+    const state = stateOf(soundCircuit({}, { precharge: { threshold: 0.99, comparisonError: 0 } }));
+    expect(state).toMatch(
+      /^Only once the car can be started \(as described its last isolation relay never closes\), tractive system on, /,
+    );
+  });
+
+  it('is that of a car without pre-charge, whose relays wait for nothing', () => {
+    const bare = soundCircuit({ 'k-pre': null, 'r-pre': null });
+    expect(testsOf(bare).map(({ id }) => id)).not.toContain('rise-time');
+    expect(stateOf(bare)).toMatch(on);
+  });
+});
+
 describe('every test', () => {
   it('stands once, in sentences, and never says what is an official’s to say', () => {
     const tests = testsOf(soundCircuit());

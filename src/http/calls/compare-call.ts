@@ -15,7 +15,7 @@ export const compareCall: Call = (body) => {
   return {
     pointer: (first > second ? before : after).pointer,
     work: first + second,
-    costly: () => [...new Set([before, after].flatMap(costlyParts))],
+    costly: () => [...new Set([before, after].flatMap((circuit) => costlyParts(circuit)))],
     answer: () => serialise(compareCircuits(reading.revisions)),
   };
 };

@@ -10,10 +10,12 @@ import type { Call } from './call.js';
 /** Voltages, currents, powers and temperatures over time. */
 export const transientsCall: Call = (body) => {
   const input = transientsInput(readBody(TransientsRequestSchema, body));
+  const { circuit, sequence } = input;
+  const use = { nominal: true, ...(sequence === undefined ? {} : { steps: sequence.length }) };
   return {
-    pointer: input.circuit.pointer,
+    pointer: circuit.pointer,
     work: expectedRunWork(input),
-    costly: () => [...costlyParts(input.circuit), 'Each probe has a value at each instant: ask for fewer of both.'],
+    costly: () => [...costlyParts(circuit, use), 'Each probe has a value at each instant: ask for fewer of both.'],
     answer: () => serialise(transients(input)),
   };
 };

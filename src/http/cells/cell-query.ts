@@ -5,6 +5,7 @@ import { cellParameters } from '../../verify/cells/cell-parameters.js';
 import type { Decimal, ParameterFault, Query } from '../../verify/cells/parameter-fault.js';
 import { httpCapacities } from '../http-capacities.js';
 import { HttpProblem } from '../problems/http-problem.js';
+import { unknownFormat } from '../problems/unknown-format.js';
 import { CELL_FORMATS } from './cell-formats.js';
 
 const DECIMALS = ['point', 'comma'] as const satisfies readonly Decimal[];
@@ -15,7 +16,10 @@ export const COMMON_PARAMETERS = ['format', 'decimal', 'onError'] as const;
 
 const common: Readonly<Record<(typeof COMMON_PARAMETERS)[number], TSchema>> = {
   format: Type.Optional(
-    stringEnum(Object.keys(CELL_FORMATS), { description: 'The form of the answer; wins over `Accept`.' }),
+    stringEnum(Object.keys(CELL_FORMATS), {
+      description:
+        'The form of the answer; wins over `Accept`. One that there is not is a fault of the query (400), named with all others.',
+    }),
   ),
   decimal: Type.Optional(
     stringEnum(DECIMALS, {
@@ -53,10 +57,11 @@ export interface CommonQuery {
   readonly faults: readonly ParameterFault[];
 }
 
-/** The common part of a query; `format` has been judged before. */
+/** The common part of a query. The form that `format` asks for has been settled before; here it is a fault where it is none. */
 export function readCommonQuery(query: unknown): CommonQuery {
-  const { format: _format, decimal, onError, ...rest } = query as Query;
-  const faults: ParameterFault[] = [];
+  const { format, decimal, onError, ...rest } = query as Query;
+  const isKnown = format === undefined || Object.keys(CELL_FORMATS).some((name) => name === format);
+  const faults = isKnown ? [] : [unknownFormat(format, CELL_FORMATS)];
   return {
     decimal: oneOf('decimal', decimal, DECIMALS, faults),
     errorsAsText: oneOf('onError', onError, ON_ERROR, faults) === 'text',

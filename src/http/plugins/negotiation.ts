@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import fp from 'fastify-plugin';
 import { HttpProblem, type ProblemError } from '../problems/http-problem.js';
 import { queryProblem } from '../problems/query-problem.js';
+import { unknownFormat } from '../problems/unknown-format.js';
 
 declare module 'fastify' {
   interface FastifyContextConfig {
@@ -14,7 +15,7 @@ declare module 'fastify' {
     parameters?: readonly string[];
     /** What is wrong with the values of those, so that it is named beside parameters that nobody reads. */
     parameterFaults?: (query: Readonly<Record<string, unknown>>) => readonly ProblemError[];
-    /** True where the route judges its whole query by itself, to name all its faults at once; `format` is judged here. */
+    /** True where the route judges its whole query by itself, an unknown `format` included, to name all its faults at once. */
     ownQuery?: boolean;
   }
   interface FastifyRequest {
@@ -40,17 +41,23 @@ export const negotiation = fp(
       const query = request.query as Readonly<Record<string, unknown>>;
       const { format } = query;
       const known = formats === undefined ? parameters : ['format', ...parameters];
-      const unknown = ownQuery ? [] : Object.keys(query).filter((name) => !known.includes(name));
       const wanted = format === undefined ? request.accepts().type([...produces]) : mediaTypeOf(format, formats ?? {});
-      const faults = [
-        ...unknownParameters(unknown.sort(), known),
-        ...(format === undefined || formats === undefined || wanted !== undefined
-          ? []
-          : [unknownFormat(format, formats)]),
-        ...(config.parameterFaults?.(query) ?? []),
-      ];
+      const isUnknown = format !== undefined && formats !== undefined && wanted === undefined;
+      const unknown = Object.keys(query).filter((name) => !known.includes(name));
+      const faults = ownQuery
+        ? []
+        : [
+            ...unknownParameters(unknown.sort(), known),
+            ...(isUnknown ? [unknownFormat(format, formats)] : []),
+            ...(config.parameterFaults?.(query) ?? []),
+          ];
       if (faults.length > 0) {
         next(queryProblem(faults));
+        return;
+      }
+      if (isUnknown) {
+        // The route has its own reading of the query and refuses this with the rest.
+        next();
         return;
       }
       if (typeof wanted !== 'string') {
@@ -72,12 +79,6 @@ function notAcceptable(produces: readonly string[]): HttpProblem {
   return new HttpProblem('not-acceptable', `This call answers in ${produces.join(' or ')} only.`, {
     accepted: produces,
   });
-}
-
-function unknownFormat(format: unknown, formats: Readonly<Record<string, string>>): ProblemError {
-  const accepted = Object.keys(formats).join(', ');
-  const detail = `${JSON.stringify(format)} is not a format of this call; there are ${accepted}.`;
-  return { parameter: 'format', detail, code: 'unknown-format', accepted };
 }
 
 function unknownParameters(names: readonly string[], known: readonly string[]): ProblemError[] {

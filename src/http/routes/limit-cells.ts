@@ -46,7 +46,7 @@ export const limitCellRoutes: FastifyPluginCallback = (app, _options, done) => {
         tag: 'Verification',
         summary: 'One limit from a few numbers',
         description:
-          'For a spreadsheet cell or a bot: the textbook form of the limit, each part at the value given. With `format=text` the answer is the bare number: no unit, no exponent, no line end, at most nine significant digits; `n/a` where there is no such bound. A whole circuit, with tolerances and every state, is what POST /v1/limits is for.',
+          'For a spreadsheet cell or a bot: the textbook form of the limit, each part at the value given. With `format=text` the answer is the bare number: no unit, no exponent, no line end, at most nine significant digits; `n/a` where there is no such bound. All faults of a query come in one answer; a name that no limit has is 404, whatever the query. A whole circuit, with tolerances and every state, is what POST /v1/limits is for.',
         params: Type.Object({ name: Type.String({ description: 'GET /v1/limits lists them.' }) }),
         query: cellQuerySchema(),
         answer: {

@@ -11,7 +11,8 @@ const meta: LimitMeta = {
   unit: 'Ω',
   bound: 'max',
   rule: 'precharge-reaches-threshold',
-  formula: 'Load resistance times (1 − level) over level.',
+  formula:
+    'Load resistance times (1 − level) over level; where loads start, stop or draw a constant power, what the computed rise allows.',
   sources: ['Voltage divider, textbook', 'Level: the ruleset'],
 };
 

@@ -14,7 +14,7 @@ const meta: LimitMeta = {
   bound: 'max',
   rule: 'precharge-reaches-setting',
   formula:
-    'Load resistance times (1 − highest setting) over it, the highest setting being threshold plus comparison error.',
+    'Load resistance times (1 − highest setting) over it, the highest setting being threshold plus comparison error; where loads start, stop or draw a constant power, what the computed rise allows.',
   sources: ['Voltage divider, textbook', 'Threshold and comparison error: the car’s own'],
 };
 

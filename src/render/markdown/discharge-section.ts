@@ -11,10 +11,10 @@ export function dischargeSection(discharge: readonly Discharge[]): string[] {
   if (discharge.length === 0) return [];
   const columns = [
     { title: 'State' },
-    { title: 'starts at', align: 'right' },
+    { title: 'starts at, at most', align: 'right' },
     { title: 'time, nominal', align: 'right' },
     { title: 'time, longest', align: 'right' },
-    { title: 'left at the time limit', align: 'right' },
+    { title: 'left at the time limit, at most', align: 'right' },
     { title: 'in time' },
     { title: 'discharges through' },
   ] as const;
@@ -48,8 +48,8 @@ function heat(discharge: readonly Discharge[]): string[] {
   if (most.size === 0) return [];
   const columns = [
     { title: 'Resistor' },
-    { title: 'power with the highest voltage held', align: 'right' },
-    { title: 'energy of one fall', align: 'right' },
+    { title: 'power with the highest voltage held, at most', align: 'right' },
+    { title: 'energy of one fall, at most', align: 'right' },
   ] as const;
   return [
     markdownTable(

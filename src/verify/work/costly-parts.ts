@@ -7,15 +7,23 @@ const NAMED = 5;
 /** Counts above which ordinary cars are left behind. */
 const MANY = { elements: 40, ranges: 40, steps: 20 } as const;
 
+/** What is done with a circuit, where it is less than a verification. */
+export interface Use {
+  /** True for one run at nominal values, in which tolerances cost nothing. */
+  readonly nominal?: boolean;
+  /** Steps of the order of closing, where it is not the circuit's own. */
+  readonly steps?: number;
+}
+
 /** What of a circuit makes it costly to compute and what would make it cheaper: whole sentences, the costliest first. */
-export function costlyParts(circuit: ResolvedCircuit): string[] {
+export function costlyParts(circuit: ResolvedCircuit, use: Use = {}): string[] {
+  const { nominal = false, steps = circuit.control.sequence?.length ?? 0 } = use;
   const loads = circuit.elements.filter((element) => element.kind === 'load');
   const powers = loads.filter(({ power }) => power !== undefined);
   const switching = loads.filter(({ power, startsAbove }) => power === undefined && startsAbove > 0);
   const pairs = capacitorPairs(circuit);
-  const ranges = compileCircuit(circuit).parameters.filter(({ range }) => range.min < range.max).length;
+  const ranges = nominal ? 0 : compileCircuit(circuit).parameters.filter(({ range }) => range.min < range.max).length;
   const elements = circuit.elements.length;
-  const steps = circuit.control.sequence?.length ?? 0;
   return [
     ...(powers.length === 0
       ? []

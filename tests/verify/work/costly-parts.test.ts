@@ -30,5 +30,9 @@ describe('what is costly about a circuit', () => {
     expect(
       costlyParts(circuitOf([pack, ...capacitors, ...meters])).map((sentence) => /\d+/.exec(sentence)?.[0]),
     ).toEqual(['2', '50', '54']);
+    // One run at nominal values is as long whatever the tolerances: 54 elements are the pack, 3 capacitors and 50 meters.
+    const run = costlyParts(circuitOf([pack, ...capacitors, ...meters]), { nominal: true, steps: 30 });
+    expect(run.map((sentence) => /\d+/.exec(sentence)?.[0])).toEqual(['2', '54', '30']);
+    expect(run.join(' ')).not.toContain('tolerance');
   });
 });
