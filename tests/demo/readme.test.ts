@@ -82,6 +82,22 @@ describe('the README’s requests, run as they are written', () => {
     expect((JSON.parse(await run('/v1/findings')) as Answer).verdict).toBe('violation-found');
   });
 
+  test('a report to read, the same by address and by header', async () => {
+    const code = requests.find((request) => request.includes('/v1/verify?')) ?? '';
+    await run('/v1/verify?');
+    const report = readFileSync(join(folder, 'report.md'), 'utf8');
+    expect(report).toMatch(/^# .*\n/);
+    expect(report).toContain('## Discharge');
+    const [, file] = /examples\/([\w-]+\.json)/.exec(code) ?? [];
+    const byHeader = await (await app).inject({
+      method: 'POST',
+      url: '/v1/verify',
+      headers: { accept: 'text/markdown' },
+      payload: examples.find((example) => example.file === file)?.example.request ?? {},
+    });
+    expect(byHeader.body).toBe(report);
+  });
+
   test('a table, from the template to its verdicts', async () => {
     await run('/v1/rows?format=csv');
     await run('/v1/verify/batch');
@@ -99,6 +115,6 @@ describe('the README’s requests, run as they are written', () => {
   });
 
   test('are all of them', () => {
-    expect(requests).toHaveLength(4);
+    expect(requests).toHaveLength(5);
   });
 });

@@ -85,6 +85,23 @@ describe('the catalogue', () => {
     expect(json).toMatchObject({ ...capacities, bodyBytes: 1_048_576 });
   });
 
+  it('says of every bound what it counts, by name and unit', async () => {
+    const { json } = await service.call('/v1/capacities');
+    const { content } = service.description.paths['/v1/capacities']!['get']!.responses['200']!;
+    const { schema } = content!['application/json'] as {
+      schema: { properties: Record<string, { description: string }> };
+    };
+    const described = Object.entries(schema.properties).map(([name, { description }]) => [name, description] as const);
+    expect(described.map(([name]) => name).sort()).toEqual(Object.keys(json).sort());
+    expect(new Set(described.map(([, text]) => text)).size).toBe(described.length);
+    for (const [name, text] of described) {
+      expect(text).toMatch(/^[A-Z].*\.$/);
+      // A name that ends in its unit begins its sentence with it.
+      const [unit] = /(?:Bytes|Characters|Lines|Seconds)$/.exec(name) ?? [''];
+      expect(text.startsWith(unit)).toBe(true);
+    }
+  });
+
   it('serves every schema by itself, complete', async () => {
     const { json } = await service.call('/v1/schemas');
     for (const name of json.schemas) {
@@ -149,13 +166,15 @@ describe('entity tags', () => {
 });
 
 describe('operations', () => {
-  it('answers health and readiness with the engine’s version, which is the package’s', async () => {
+  it('answers health and readiness with the engine’s version, which is the package’s and the newest of the changes', async () => {
     const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
       version: string;
     };
     for (const url of ['/healthz', '/readyz']) {
       expect((await service.call(url)).json).toEqual({ status: 'ok', engine: version });
     }
+    const changes = readFileSync(new URL('../../openapi/changes.md', import.meta.url), 'utf8');
+    expect(/^## (.+)$/m.exec(changes)?.[1]).toBe(version);
   });
 
   it('points to its description and manual in every answer', async () => {
