@@ -7,14 +7,7 @@ import { Repetition } from './repetition.js';
 import type { StateSolution } from './state-solution.js';
 import { timeToFall, timeToRise } from './step-times.js';
 import { type Moves, SwitchPositions } from './switch-positions.js';
-import {
-  MOST_AT_ONCE,
-  MOST_CHANGES,
-  MOST_SEGMENTS,
-  noStateHolds,
-  tooManyChanges,
-  tooManySegments,
-} from './too-many-changes.js';
+import { lastChanged, noStateHolds, refuseEndless } from './too-many-changes.js';
 import { voltageNow } from './voltage-now.js';
 import type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline-input.js';
 
@@ -81,7 +74,7 @@ class Run {
     let index = 0;
     let armed = 0;
     for (;;) {
-      this.refuseEndless();
+      refuseEndless(this.input.compiled, { segments: this.segments, events: this.events, atOnce: this.atOnce });
       const step = steps[index];
       const due = (step === undefined ? undefined : this.due(step, armed, current)) ?? Infinity;
       const returns = this.positions.nextReturn() ?? Infinity;
@@ -117,19 +110,6 @@ class Run {
         }
       }
     }
-  }
-
-  private refuseEndless(): void {
-    const { compiled } = this.input;
-    if (this.atOnce > MOST_AT_ONCE) throw noStateHolds(compiled, this.lastChanged());
-    if (this.events.length > MOST_CHANGES) throw tooManyChanges(compiled);
-    if (this.segments.length > MOST_SEGMENTS) throw tooManySegments(compiled);
-  }
-
-  /** Indices of what has changed of itself of late. */
-  private lastChanged(): number[] {
-    const { byId } = this.input.compiled;
-    return this.events.slice(-MOST_AT_ONCE).flatMap(({ changed }) => changed.map((id) => byId.get(id)?.index ?? -1));
   }
 
   // ---------------------------------------------------------------- steps
@@ -196,7 +176,7 @@ class Run {
     const { modes } = this.positions;
     const active = this.variable.filter((element) => this.isActive(element));
     let current = this.solve(step);
-    let moved: number[] = [];
+    let moved: string[] = [];
     for (let round = 0; round < 4 * active.length + 4; round += 1) {
       moved = [];
       for (const element of active) {
@@ -217,7 +197,7 @@ class Run {
         // Region by region where jumps have not settled it: the next one may already hold.
         const direct = round < JUMPS || element.load === 'resistance';
         modes[index] = direct ? region.mode : mode + Math.sign(region.mode - mode);
-        moved.push(index);
+        moved.push(element.id);
       }
       if (moved.length === 0) return current;
       current = this.solve(step);
@@ -258,7 +238,7 @@ class Run {
     if (this.turningSince !== undefined && coasting) return undefined;
     const modes = this.positions.modes.join();
     const seen = this.repetition.look(modes, this.capacitorVoltages, this.segments.length);
-    if (seen === 'chatters') throw noStateHolds(this.input.compiled, this.lastChanged());
+    if (seen === 'chatters') throw noStateHolds(this.input.compiled, lastChanged(this.events));
     return seen;
   }
 

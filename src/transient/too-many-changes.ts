@@ -1,24 +1,45 @@
 import { CircuitFault, type Fault } from '../circuit/fault.js';
 import type { CompiledCircuit } from './compiled-circuit.js';
+import type { TimelineEvent } from './timeline-input.js';
 import { TooMuchWork } from './work-budget.js';
 
 /** Changes of state after which a run is refused: a circuit that switches this often is not a pre-charge circuit. */
 export const MOST_CHANGES = 4000;
 /** Segments after which a run is refused: those of a constant-power load that has to be followed count too. */
-export const MOST_SEGMENTS = 40_000;
+const MOST_SEGMENTS = 40_000;
 /** Changes of behaviour at one instant after which a run is refused: the circuit has no state that holds. */
-export const MOST_AT_ONCE = 50;
+const MOST_AT_ONCE = 50;
 
 const CODE = 'too-many-changes';
 
+/** What a run has gone through so far. */
+interface Course {
+  readonly segments: readonly unknown[];
+  readonly events: readonly TimelineEvent[];
+  /** Changes of behaviour since time last went on. */
+  readonly atOnce: number;
+}
+
+/** @throws CircuitFault where a run goes on without end */
+export function refuseEndless(compiled: CompiledCircuit, { segments, events, atOnce }: Course): void {
+  if (atOnce > MOST_AT_ONCE) throw noStateHolds(compiled, lastChanged(events));
+  if (events.length > MOST_CHANGES) throw new CircuitFault([changesOften(compiled)]);
+  if (segments.length > MOST_SEGMENTS) throw tooManySegments(compiled);
+}
+
+/** Ids of what has changed of itself of late. */
+export function lastChanged(events: readonly TimelineEvent[]): string[] {
+  return events.slice(-MOST_AT_ONCE).flatMap(({ changed }) => changed);
+}
+
 /**
  * Loads that find no state that holds: one entry a load, or one for the circuit where it is not loads that change.
- * @param changing indices of what has changed without end
+ * @param changing ids of what has changed without end
  */
-export function noStateHolds(compiled: CompiledCircuit, changing: Iterable<number>): CircuitFault {
-  const loads = [...new Set(changing)].flatMap((index) => {
-    const element = compiled.elements[index];
-    return element?.source.kind === 'load' ? [element.source] : [];
+export function noStateHolds(compiled: CompiledCircuit, changing: readonly string[]): CircuitFault {
+  const loads = [...new Set(changing)].flatMap((id) => {
+    const source = compiled.byId.get(id)?.source;
+    return source?.kind === 'load' ? [source] : [];
   });
   const faults = loads.map(
     ({ id, pointer }): Fault => ({
@@ -32,13 +53,8 @@ export function noStateHolds(compiled: CompiledCircuit, changing: Iterable<numbe
   return new CircuitFault(faults.length > 0 ? faults : [changesOften(compiled)]);
 }
 
-/** A circuit that changes its state too often to be followed. */
-export function tooManyChanges(compiled: CompiledCircuit): CircuitFault {
-  return new CircuitFault([changesOften(compiled)]);
-}
-
 /** A run whose loads of constant power take too many steps to follow. */
-export function tooManySegments({ circuit }: CompiledCircuit): TooMuchWork {
+function tooManySegments({ circuit }: CompiledCircuit): TooMuchWork {
   return new TooMuchWork([
     {
       pointer: circuit.pointer,
