@@ -5,11 +5,14 @@ import { bestCorner, type Found, isBeyond, search, SeenFigure, singleEffects } f
 /** What is proved of a figure's dependence on one parameter over the whole box: rises, falls, does not depend, or not proved. */
 export type Direction = 1 | -1 | 0 | undefined;
 
+/** The direction of a figure in each parameter, by its index. */
+export type Directions = (index: number) => Direction;
+
 /** A figure's dependence on the parameters, by their index. */
 export interface Dependence {
-  readonly direction: (index: number) => Direction;
+  readonly direction: Directions;
   /** Where nothing is proved: the direction that is likely. Its corner is taken as it is, and the bound called searched. */
-  readonly likely?: ((index: number) => Direction) | undefined;
+  readonly likely?: Directions | undefined;
   /** True where the extreme may lie inside the range of an unproved parameter; default: only its ends are tried. */
   readonly inner?: ((index: number) => boolean) | undefined;
   /** True where the figure runs one way in each parameter alone, whatever the others: then its extremes are among the corners. */

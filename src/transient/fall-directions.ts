@@ -1,4 +1,4 @@
-import type { Direction } from './bounds.js';
+import type { Directions } from './bounds.js';
 import { type Box, highestOf } from './box.js';
 import { type CompiledCircuit, Mode, type Modes } from './compiled-circuit.js';
 import { feedsCapacitors } from './feeds-capacitors.js';
@@ -14,7 +14,7 @@ import type { StatePlan } from './state-plan.js';
  * graph. For several states (capacitors to a common node, all from one voltage) where each cluster of resistances hangs on
  * one of them: then every cluster is a leak, and a voltage falls with each leak and rises with each capacitance.
  */
-export function fallDirections(compiled: CompiledCircuit, box: Box, modes: Modes): (parameter: number) => Direction {
+export function fallDirections(compiled: CompiledCircuit, box: Box, modes: Modes): Directions {
   const state = OneState.of({ compiled, box, modes, course: 'fall', pairs: [] });
   if (state !== undefined) return state.timeConstant();
   // What may have no resistance and may have some parts capacitors that the nominal values join.

@@ -1,4 +1,4 @@
-import type { Direction } from './bounds.js';
+import type { Direction, Directions } from './bounds.js';
 import type { Box } from './box.js';
 import { type CompiledCircuit, type CompiledElement, Mode, type Modes, type Values } from './compiled-circuit.js';
 import type { ExponentialSum } from './exponential-sum.js';
@@ -10,9 +10,6 @@ import { withoutSources } from './without-sources.js';
 
 /** Relative to the largest of its kind: below this a branch counts as carrying nothing. */
 const NOTHING = 1e-12;
-
-/** The direction of a figure in each parameter, by its index. */
-export type Directions = (parameter: number) => Direction;
 
 /**
  * Proved directions for a switch state in which all sources act as one and in which the graph of it, resistances, capacitors and
@@ -202,7 +199,7 @@ export class NetworkSigns {
     resistance: (element: CompiledElement) => Direction,
     voltage: (element: CompiledElement) => Direction,
     capacitance: (element: CompiledElement) => Direction,
-  ): (parameter: number) => Direction {
+  ): Directions {
     const signs = new Map<number, Direction>();
     for (const element of this.compiled.elements) {
       const gone = this.modes[element.index] === Mode.absent;

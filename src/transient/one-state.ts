@@ -1,12 +1,12 @@
 import { agreed } from './agreed.js';
-import type { Direction } from './bounds.js';
+import type { Direction, Directions } from './bounds.js';
 import { type Box, highestOf } from './box.js';
 import type { CompiledCircuit, CompiledElement, Modes, Values } from './compiled-circuit.js';
 import { Mode } from './compiled-circuit.js';
 import { ExponentialSum } from './exponential-sum.js';
 import { feedsCapacitors } from './feeds-capacitors.js';
 import { isProvable } from './is-provable.js';
-import { type Directions, limitOf, NetworkSigns, opposite } from './network-signs.js';
+import { limitOf, NetworkSigns, opposite } from './network-signs.js';
 import type { Pair, SignQuestion } from './sign-question.js';
 import { plainLoads } from './plain-loads.js';
 import { planOf } from './plan-of.js';

@@ -1,7 +1,6 @@
-import type { Direction } from './bounds.js';
+import type { Direction, Directions } from './bounds.js';
 import { type Box, highestOf } from './box.js';
 import type { CompiledCircuit, Modes } from './compiled-circuit.js';
-import type { Directions } from './network-signs.js';
 import type { Pair } from './sign-question.js';
 import { planOf } from './plan-of.js';
 

@@ -1,5 +1,5 @@
 import { agreed } from '../../transient/agreed.js';
-import type { Direction } from '../../transient/bounds.js';
+import type { Direction, Directions } from '../../transient/bounds.js';
 import type { Box } from '../../transient/box.js';
 import {
   type CompiledCircuit,
@@ -8,7 +8,7 @@ import {
   nominalValues,
   type Values,
 } from '../../transient/compiled-circuit.js';
-import { type Directions, NetworkSigns } from '../../transient/network-signs.js';
+import { NetworkSigns } from '../../transient/network-signs.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { ByValues } from './by-values.js';
 import { openCircuitVoltage } from './open-circuit.js';

@@ -1,8 +1,7 @@
 import type { Box } from '../../transient/box.js';
-import type { Direction } from '../../transient/bounds.js';
+import type { Direction, Directions } from '../../transient/bounds.js';
 import type { CompiledCircuit, CompiledElement, Values } from '../../transient/compiled-circuit.js';
 import { mostFedIn } from '../../transient/lump.js';
-import type { Directions } from '../../transient/network-signs.js';
 import type { OneState } from '../../transient/one-state.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { corner } from './heat-bounds.js';

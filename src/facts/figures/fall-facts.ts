@@ -1,11 +1,10 @@
-import type { Direction } from '../../transient/bounds.js';
+import type { Direction, Directions } from '../../transient/bounds.js';
 import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
 import type { Fall, FallVoltage } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
 import { FallHeats } from './fall-heats.js';
 import { SAME_VOLTAGE } from './fall-model.js';
 import type { FallRun } from './fall-run.js';
-import type { Directions } from './fall-setting.js';
 import { noFigure } from './figure-of.js';
 import { outerEnd } from './outer-end.js';
 import { hottestPossible } from './temperature-bounds.js';

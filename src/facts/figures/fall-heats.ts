@@ -1,8 +1,7 @@
 import { agreed } from '../../transient/agreed.js';
-import type { Direction } from '../../transient/bounds.js';
+import type { Direction, Directions } from '../../transient/bounds.js';
 import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
 import { FallModel } from './fall-model.js';
-import type { Directions } from './fall-setting.js';
 import { corner } from './heat-bounds.js';
 
 /**

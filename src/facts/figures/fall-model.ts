@@ -1,5 +1,5 @@
 import { agreed } from '../../transient/agreed.js';
-import { boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
+import { boundsOf, type Dependence, type Direction, type Directions } from '../../transient/bounds.js';
 import { highestOf } from '../../transient/box.js';
 import type { Modes, Values } from '../../transient/compiled-circuit.js';
 import { fallDirections } from '../../transient/fall-directions.js';
@@ -14,7 +14,7 @@ import { ByValues } from './by-values.js';
 import type { Shares } from './charged-shares.js';
 import { fallModes } from './fall-modes.js';
 import { FallRun, type Watched } from './fall-run.js';
-import type { Directions, FallSetting } from './fall-setting.js';
+import type { FallSetting } from './fall-setting.js';
 import { figureOf } from './figure-of.js';
 import { corner } from './heat-bounds.js';
 

@@ -12,9 +12,6 @@ import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
 import { type ReleaseParameter, releaseParameters } from './release-times.js';
 import { circuitBox } from './tolerance-of.js';
 
-/** A parameter's direction, by its index. */
-export type Directions = (index: number) => Direction;
-
 /** What all falls of a circuit share. */
 export class FallSetting {
   readonly compiled: CompiledCircuit;

@@ -1,7 +1,6 @@
 import type { Box } from '../../transient/box.js';
 import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
-import type { Direction } from '../../transient/bounds.js';
-import type { Directions } from '../../transient/network-signs.js';
+import type { Direction, Directions } from '../../transient/bounds.js';
 import type { Pair } from '../../transient/sign-question.js';
 import type { OneState } from '../../transient/one-state.js';
 

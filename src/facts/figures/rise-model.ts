@@ -1,6 +1,6 @@
 import type { ResolvedCircuit } from '../../circuit/model.js';
 import { accuracyOf } from '../../transient/accuracy.js';
-import { boundsOf, type Dependence } from '../../transient/bounds.js';
+import { boundsOf, type Dependence, type Directions } from '../../transient/bounds.js';
 import type { Box } from '../../transient/box.js';
 import {
   type CompiledCircuit,
@@ -8,7 +8,6 @@ import {
   compileCircuit,
   type Values,
 } from '../../transient/compiled-circuit.js';
-import type { Directions } from '../../transient/network-signs.js';
 import { startModes } from '../../transient/start-modes.js';
 import { statesSolved } from '../../transient/work-budget.js';
 import type { Conditions } from '../conditions.js';

@@ -1,11 +1,11 @@
 import { agreed } from '../../transient/agreed.js';
-import type { Direction } from '../../transient/bounds.js';
+import type { Direction, Directions } from '../../transient/bounds.js';
 import { type Box, highestOf } from '../../transient/box.js';
 import type { CompiledCircuit, CompiledElement, Modes } from '../../transient/compiled-circuit.js';
 import { fedAtOneNode } from '../../transient/fed-at-one-node.js';
 import { leakPort } from '../../transient/leak-port.js';
 import { type Lump, lump } from '../../transient/lump.js';
-import { type Directions, NetworkSigns, opposite } from '../../transient/network-signs.js';
+import { NetworkSigns, opposite } from '../../transient/network-signs.js';
 import type { Pair } from '../../transient/sign-question.js';
 import { OneState } from '../../transient/one-state.js';
 import { type Chain, oneVoltage } from '../../transient/one-voltage.js';
