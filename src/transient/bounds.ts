@@ -168,7 +168,10 @@ class Corners {
     return this.ended(best, wanted, answered.gap === null ? undefined : answered.value);
   }
 
-  private ended(found: Found, wanted: 1 | -1, bound: number | undefined): End {
+  private ended(found: Found, wanted: 1 | -1, outer: number | undefined): End {
+    // What was found beyond it shows that it bounds nothing.
+    const slack = SLACK * Math.abs(outer ?? 0);
+    const bound = outer !== undefined && isBeyond(found.value, outer + wanted * slack, wanted) ? undefined : outer;
     const value = bound !== undefined && isBeyond(bound, found.value, wanted) ? bound : found.value;
     const beyond = value === found.value ? 0 : Math.abs(value - found.value);
     const open = beyond <= SLACK * Math.abs(value) ? 0 : beyond;

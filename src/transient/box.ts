@@ -49,3 +49,10 @@ export function highestOf({ nominal, uncertain }: Box): Values {
   for (const { index, high } of uncertain) values[index] = high;
   return values;
 }
+
+/** Where most flows: voltages at the upper end of their ranges, all else at the lower. */
+export function easiestOf({ parameters }: CompiledCircuit, { nominal, uncertain }: Box): Values {
+  const values = nominal.slice();
+  for (const { index, low, high } of uncertain) values[index] = parameters[index]?.field === 'voltage' ? high : low;
+  return values;
+}

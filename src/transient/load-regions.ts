@@ -47,6 +47,25 @@ export function regionAt(
   return { mode: voltage < CURRENT_LOAD_KNEE ? Mode.closed : Mode.constant, awake };
 }
 
+/**
+ * V, relative: how near an edge a load that has just crossed it may stand on either side. Near the least voltage at which a load
+ * of constant power behind an ESR finds its power, an error of 1e-9 in the power is a thousand times that in the voltage.
+ */
+const ON_THE_EDGE = 1e-6;
+
+/** Whether a behaviour holds so near to the voltage that one that has just changed to it may keep it. */
+export function holdsOnTheEdge(
+  element: CompiledElement,
+  voltage: number | undefined,
+  wasAwake: boolean,
+  emf: number,
+  mode: number,
+): boolean {
+  if (voltage === undefined) return false;
+  const edge = ON_THE_EDGE * Math.max(1, Math.abs(voltage));
+  return [voltage, voltage - edge, voltage + edge].some((near) => regionAt(element, near, wasAwake, emf).mode === mode);
+}
+
 /** Relative; two crossings of the same signal found by different ways differ by no more. */
 const SAME_INSTANT = 1e-14;
 

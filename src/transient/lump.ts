@@ -1,10 +1,10 @@
 import { CircuitFault } from '../circuit/fault.js';
-import { type Box, highestOf } from './box.js';
+import { type Box, easiestOf, highestOf } from './box.js';
 import { type CompiledCircuit, Mode, type Modes, type Values } from './compiled-circuit.js';
+import { leastPath } from './least-path.js';
 import { OneState } from './one-state.js';
-import type { Course, Pair, SignQuestion } from './sign-question.js';
+import type { Course, Pair } from './sign-question.js';
 import { planOf } from './plan-of.js';
-import type { StatePlan } from './state-plan.js';
 import { StateSolution } from './state-solution.js';
 
 /** Several capacitors on small resistances, taken as one. */
@@ -24,11 +24,6 @@ export class Lump {
       nominal: zeroed(nominal, this.small),
       uncertain: uncertain.filter(({ index }) => !this.small.has(index)),
     };
-  }
-
-  /** The same of another switch state of the circuit; undefined: nothing is proved of it. */
-  stateIn(question: SignQuestion): OneState | undefined {
-    return OneState.of({ ...question, box: this.without(question.box), shorts: this.small });
   }
 
   /** Whether a parameter is one of them. */
@@ -74,9 +69,9 @@ export function lump(
   if (main === undefined || (link !== undefined && a !== island.common && b !== island.common)) return undefined;
   const high = highestOf(box);
   for (const node of island.others) {
-    const path = easiestPath(plan, high, main, node, island.common);
+    const path = leastPath(plan, high, { from: main, to: node, avoided: island.common });
     if (path === undefined) return undefined;
-    for (const parameter of path) small.add(parameter);
+    for (const parameter of path.parameters) small.add(parameter);
   }
   const lumped: Box = {
     nominal: zeroed(box.nominal, small),
@@ -100,7 +95,7 @@ function feedsFinitely(compiled: CompiledCircuit, box: Box, modes: Modes): boole
 
 /** A, the most that the accumulators feed in at any time of a rise: at its start, every resistance at its least (monotonicity law). */
 export function mostFedIn(compiled: CompiledCircuit, box: Box, modes: Modes): number {
-  const values = lowest(compiled, box);
+  const values = easiestOf(compiled, box);
   const solution = new StateSolution(compiled, values, modes, { capacitorVoltages: compiled.capacitors.map(() => 0) });
   return compiled.elements.reduce((most, { kind, index }) => {
     const signal = kind === 'accumulator' && modes[index] !== Mode.absent ? solution.current(index) : 0;
@@ -108,53 +103,6 @@ export function mostFedIn(compiled: CompiledCircuit, box: Box, modes: Modes): nu
   }, 0);
 }
 
-/** Voltages at their highest, resistances at their least. */
-function lowest(compiled: CompiledCircuit, { nominal, uncertain }: Box): Values {
-  const values = nominal.slice();
-  for (const { index, low, high } of uncertain)
-    values[index] = compiled.parameters[index]?.field === 'voltage' ? high : low;
-  return values;
-}
-
 function zeroed(values: Values, zero: ReadonlySet<number>): Values {
   return values.map((value, index) => (zero.has(index) ? 0 : value));
-}
-
-/** Parameters of the branches on the path of least resistance from one merged node to another, round the common node (Dijkstra's method). */
-function easiestPath(
-  { branches, size }: StatePlan,
-  ohms: Values,
-  from: number,
-  to: number,
-  avoided: number,
-): number[] | undefined {
-  const distance = new Array<number>(size).fill(Number.POSITIVE_INFINITY);
-  const via = new Array<{ readonly parameter: number; readonly node: number } | undefined>(size).fill(undefined);
-  const done = new Set<number>([avoided]);
-  distance[from] = 0;
-  for (;;) {
-    let node = -1;
-    distance.forEach((each, k) => {
-      if (!done.has(k) && each < (distance[node] ?? Number.POSITIVE_INFINITY)) node = k;
-    });
-    if (node < 0) return undefined;
-    if (node === to) break;
-    done.add(node);
-    for (const { element, ma, mb, resistance } of branches) {
-      const next = ma === node ? mb : mb === node ? ma : -1;
-      if (next < 0 || element.kind === 'accumulator' || element.kind === 'machine') continue;
-      const length = (distance[node] as number) + (ohms[resistance] as number);
-      if (length >= (distance[next] as number)) continue;
-      distance[next] = length;
-      via[next] = { parameter: resistance, node };
-    }
-  }
-  const path: number[] = [];
-  for (let node = to; node !== from; ) {
-    const step = via[node];
-    if (step === undefined) return undefined;
-    path.push(step.parameter);
-    node = step.node;
-  }
-  return path;
 }

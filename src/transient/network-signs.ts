@@ -90,20 +90,6 @@ export class NetworkSigns {
     return (parameter) => (parameter === part.primary ? own : current(parameter));
   }
 
-  /**
-   * Whether charge takes from a part's current, whichever capacitor holds it: what the part alone would drive through each runs as
-   * that charges from the sources (reciprocity).
-   */
-  isOpposedByCharge(part: CompiledElement): boolean {
-    const { main, probe } = this.withResistance(part);
-    const [charging, driven] = [this.atStart(main), this.atStart(probe)];
-    const sense = charging(part);
-    return this.compiled.capacitors.every((index) => {
-      const capacitor = this.compiled.elements[index] as CompiledElement;
-      return driven(capacitor) * sense * charging(capacitor) >= 0;
-    });
-  }
-
   // ---------------------------------------------------------------- inside
 
   /** The state itself. */

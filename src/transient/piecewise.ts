@@ -89,6 +89,17 @@ export function integralOfSquare(pieces: readonly Piece[], until: number, kernel
   return sum;
 }
 
+/**
+ * Of a whole run, over all time: without end where it repeats for ever a stretch in which anything flows.
+ * @param repeatsFrom s from which on it repeats; undefined: it settles
+ */
+export function integralOfAll(pieces: readonly Piece[], repeatsFrom: number | undefined): number {
+  if (repeatsFrom === undefined) return integralOfSquare(pieces, Infinity);
+  const repeated = pieces.filter(({ start }) => start >= repeatsFrom);
+  const last = repeated.at(-1)?.end ?? repeatsFrom;
+  return integralOfSquare(repeated, last) > 0 ? Infinity : integralOfSquare(pieces, last);
+}
+
 /** Long enough that nothing measurable is left: 40 of the slowest time constants. */
 function fadingTime(signal: ExponentialSum): number {
   const rates = [...signal.rates, ...signal.modeRates, ...signal.driveRates].filter((rate) => rate > 0);

@@ -2,7 +2,7 @@ import type { Phase, Step } from '../circuit/model.js';
 import { backEmf, machineScale } from './back-emf.js';
 import { beginState } from './begin-state.js';
 import { type CompiledElement, Mode } from './compiled-circuit.js';
-import { type Awake, nextRegionChanges, type RegionChange, regionAt } from './load-regions.js';
+import { type Awake, holdsOnTheEdge, nextRegionChanges, type RegionChange, regionAt } from './load-regions.js';
 import { Repetition } from './repetition.js';
 import type { StateSolution } from './state-solution.js';
 import { timeToFall, timeToRise } from './step-times.js';
@@ -15,12 +15,6 @@ export type { Segment, Timeline, TimelineEvent, TimelineInput } from './timeline
 
 /** s; the step first tried where a load of constant power has to be followed. */
 const FIRST_POWER_STEP = 1e-4;
-/**
- * V, relative: how near an edge a load that has just crossed it may stand on either side. Near the least voltage at which a load
- * of constant power behind an ESR finds its power, an error of 1e-9 in the power is a thousand times that in the voltage.
- */
-const ON_THE_EDGE = 1e-6;
-const NONE: readonly number[] = [];
 /** Rounds in which a load goes straight to the region that the voltage asks for. */
 const JUMPS = 3;
 
@@ -51,7 +45,8 @@ class Run {
   private turningSince: number | undefined;
   private powerStep = FIRST_POWER_STEP;
   private atOnce = 0;
-  private readonly repetition = new Repetition();
+  /** Since the last step: what was before it waited for another. */
+  private repetition = new Repetition();
 
   constructor(private readonly input: TimelineInput) {
     const { compiled } = input;
@@ -86,14 +81,16 @@ class Run {
         this.atOnce = wait > 0 ? 0 : this.atOnce + 1;
         this.advance(current, this.time + wait);
         current = this.changeRegions(changes);
-        const repeatsFrom = horizon === Infinity || due === Infinity ? this.repeatsFrom() : undefined;
-        if (repeatsFrom !== undefined && returns === Infinity && until === Infinity) {
+        const repeatsFrom = this.repeatsFrom();
+        // A step that waits for the voltage waits for ever then; one that waits for a time does not.
+        const timed = step !== undefined && step.when === undefined;
+        if (repeatsFrom !== undefined && !timed && returns === Infinity && until === Infinity) {
           if (step !== undefined) this.passOver(index);
           return { segments: this.segments, events: this.events, repeatsFrom };
         }
       } else if (holds < Math.min(until, due, returns)) {
         this.advance(current, holds);
-        current = this.solve(null);
+        current = this.followOn();
       } else if (until <= Math.min(due, returns) && (until === Infinity || until < Math.min(due, returns))) {
         if (step !== undefined && due === Infinity) this.passOver(index);
         this.segments.push({ start: this.time, end: until, solution: current.solution });
@@ -130,6 +127,7 @@ class Run {
   }
 
   private take(step: Step, index: number): Current {
+    this.repetition = new Repetition();
     if (step.release) {
       this.released = true;
       this.turningSince ??= this.time;
@@ -172,7 +170,7 @@ class Run {
    * them, and there may be no such state at all.
    * @param changed indices of the elements that have just crossed the edge of their region, and so stand on it
    */
-  private settled(step: number | null, changed: readonly number[] = NONE): Current {
+  private settled(step: number | null, changed: readonly number[] = []): Current {
     const { modes } = this.positions;
     const active = this.variable.filter((element) => this.isActive(element));
     let current = this.solve(step);
@@ -186,11 +184,7 @@ class Run {
         const voltage = typeof signal === 'string' ? undefined : voltageNow(signal, mode === Mode.open);
         const emf = backEmf(element, this.input.values, this.coasted).at(0);
         const region = regionAt(element, voltage, this.awake.has(index), emf);
-        if (changed.includes(index) && region.mode !== mode && voltage !== undefined) {
-          const edge = ON_THE_EDGE * Math.max(1, Math.abs(voltage));
-          const either = [voltage - edge, voltage + edge];
-          if (either.some((near) => regionAt(element, near, this.awake.has(index), emf).mode === mode)) continue;
-        }
+        if (changed.includes(index) && holdsOnTheEdge(element, voltage, this.awake.has(index), emf, mode)) continue;
         if (region.awake) this.awake.add(index);
         else this.awake.delete(index);
         if (region.mode === mode) continue;
@@ -224,7 +218,11 @@ class Run {
       if (awake) this.awake.add(element);
       else this.awake.delete(element);
     }
-    const changed = changes.map(({ element }) => element);
+    return this.resettled(changes.map(({ element }) => element));
+  }
+
+  /** The state after some elements have changed of themselves, by index. */
+  private resettled(changed: readonly number[]): Current {
     const next = this.settled(null, changed);
     const ids = changed.map((index) => this.input.compiled.elements[index]?.id ?? '');
     this.record(null, { opened: [], closed: [] }, ids, next);
@@ -238,8 +236,18 @@ class Run {
     if (this.turningSince !== undefined && coasting) return undefined;
     const modes = this.positions.modes.join();
     const seen = this.repetition.look(modes, this.capacitorVoltages, this.segments.length);
-    if (seen === 'chatters') throw noStateHolds(this.input.compiled, lastChanged(this.events));
-    return seen;
+    if (seen === undefined || 'repeatsFrom' in seen) return seen?.repeatsFrom;
+    throw noStateHolds(this.input.compiled, lastChanged(this.events, seen.chatters));
+  }
+
+  /** The next step of loads of constant power. One that no longer finds its power falls below its knee, and may fall asleep there. */
+  private followOn(): Current {
+    const before = this.positions.modes.slice();
+    const next = this.solve(null);
+    const lost = this.variable
+      .map(({ index }) => index)
+      .filter((index) => this.positions.modes[index] !== before[index]);
+    return lost.length === 0 ? next : this.resettled(lost);
   }
 
   private solve(step: number | null): Current {

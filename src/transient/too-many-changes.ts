@@ -22,21 +22,39 @@ interface Course {
 
 /** @throws CircuitFault where a run goes on without end */
 export function refuseEndless(compiled: CompiledCircuit, { segments, events, atOnce }: Course): void {
-  if (atOnce > MOST_AT_ONCE) throw noStateHolds(compiled, lastChanged(events));
-  if (events.length > MOST_CHANGES) throw new CircuitFault([changesOften(compiled)]);
+  if (atOnce > MOST_AT_ONCE) throw noStateHolds(compiled, lastChanged(events, MOST_AT_ONCE));
+  if (events.length > MOST_CHANGES) throw tooManyChanges(compiled, lastChanged(events, MOST_AT_ONCE));
   if (segments.length > MOST_SEGMENTS) throw tooManySegments(compiled);
 }
 
-/** Ids of what has changed of itself of late. */
-export function lastChanged(events: readonly TimelineEvent[]): string[] {
-  return events.slice(-MOST_AT_ONCE).flatMap(({ changed }) => changed);
+/** Ids of what changed of itself in the last so many events. */
+export function lastChanged(events: readonly TimelineEvent[], count: number): string[] {
+  return events.slice(-count).flatMap(({ changed }) => changed);
 }
 
 /**
- * Loads that find no state that holds: one entry a load, or one for the circuit where it is not loads that change.
+ * Loads that find no state that holds.
  * @param changing ids of what has changed without end
  */
 export function noStateHolds(compiled: CompiledCircuit, changing: readonly string[]): CircuitFault {
+  return faultOf(
+    compiled,
+    changing,
+    'would start and stop without end: as soon as it draws, the voltage across it falls to where it stops again',
+  );
+}
+
+/** Loads that switch too often to be followed. */
+function tooManyChanges(compiled: CompiledCircuit, changing: readonly string[]): CircuitFault {
+  return faultOf(
+    compiled,
+    changing,
+    `starts and stops more often than the ${MOST_CHANGES.toString()} times that are followed`,
+  );
+}
+
+/** One entry a load, or one for the circuit where it is not loads that change. */
+function faultOf(compiled: CompiledCircuit, changing: readonly string[], what: string): CircuitFault {
   const loads = [...new Set(changing)].flatMap((id) => {
     const source = compiled.byId.get(id)?.source;
     return source?.kind === 'load' ? [source] : [];
@@ -45,7 +63,7 @@ export function noStateHolds(compiled: CompiledCircuit, changing: readonly strin
     ({ id, pointer }): Fault => ({
       pointer,
       code: CODE,
-      detail: `The load ${id} would start and stop without end: as soon as it draws, the voltage across it falls to where it stops again.`,
+      detail: `The load ${id} ${what}.`,
       accepted:
         'its input capacitor, where none is described across it; a startsAbove at which what feeds it can bear what it draws; or a stopsBelow further below it',
     }),

@@ -3,7 +3,14 @@ import type { Topology } from '../facts/facts.js';
 import { once, thermalOf, thermalPeak } from '../facts/figures/thermal-peak.js';
 import type { CompiledCircuit, CompiledElement, Values } from '../transient/compiled-circuit.js';
 import { ExponentialSum } from '../transient/exponential-sum.js';
-import { integralOfSquare, largestSize, type Piece, piecesOf, timeToReach } from '../transient/piecewise.js';
+import {
+  integralOfAll,
+  integralOfSquare,
+  largestSize,
+  type Piece,
+  piecesOf,
+  timeToReach,
+} from '../transient/piecewise.js';
 import type { Timeline } from '../transient/timeline.js';
 import type { TransientsAnswer } from './transients-schema.js';
 
@@ -13,13 +20,15 @@ interface Setting {
   readonly openCircuit: number;
   readonly parts: Topology;
   readonly threshold: number;
-  /** s, the end of the record: what an RMS value is taken over. */
+  /** The record: what an RMS value is taken over. */
+  readonly record: Timeline;
+  /** s, its end. */
   readonly until: number;
 }
 
-/** Numbers of the run as a whole, under the names that a report uses for the rise. */
+/** Numbers of the run as a whole (of one that repeats itself up to the end of its first round), under the names that a report uses for the rise. */
 export function runFigures(compiled: CompiledCircuit, values: Values, timeline: Timeline, setting: Setting): Figures {
-  const { openCircuit, parts, threshold, until } = setting;
+  const { openCircuit, parts, threshold, record, until } = setting;
   const figures: Figures = { openCircuitVoltage: { unit: 'V', nominal: openCircuit } };
   const { link } = compiled.circuit;
   if (link !== undefined) {
@@ -41,7 +50,7 @@ export function runFigures(compiled: CompiledCircuit, values: Values, timeline: 
     if (element.source.kind !== 'resistor') continue;
     const suffix = element.id === single ? '' : `:${element.id}`;
     const { ambientMax } = compiled.circuit;
-    Object.assign(figures, resistorFigures(element, { values, timeline, until, suffix, ambientMax }));
+    Object.assign(figures, resistorFigures(element, { values, timeline, record, until, suffix, ambientMax }));
   }
   return figures;
 }
@@ -49,25 +58,34 @@ export function runFigures(compiled: CompiledCircuit, values: Values, timeline: 
 interface Run {
   readonly values: Values;
   readonly timeline: Timeline;
+  readonly record: Timeline;
   readonly until: number;
   readonly suffix: string;
   readonly ambientMax: number | undefined;
 }
 
-function resistorFigures(part: CompiledElement, { values, timeline, until, suffix, ambientMax }: Run): Figures {
-  const current = piecesOf(timeline, (solution) => {
-    const signal = solution.current(part.index);
-    return signal instanceof ExponentialSum ? signal : 'none';
-  });
+function resistorFigures(part: CompiledElement, run: Run): Figures {
+  const { values, timeline, record, until, suffix, ambientMax } = run;
+  const currentIn = (each: Timeline): Piece[] =>
+    piecesOf(each, (solution) => {
+      const signal = solution.current(part.index);
+      return signal instanceof ExponentialSum ? signal : 'none';
+    });
+  const current = currentIn(timeline);
+  const repeatsFrom = timeline.repeatsFrom === undefined ? undefined : timeline.segments[timeline.repeatsFrom]?.start;
+  const all = integralOfAll(current, repeatsFrom);
   const ohms = values[part.primary] ?? 0;
   const peak = largestSize(current, Infinity);
   const element = part.id;
   return {
     [`peakCurrent${suffix}`]: { unit: 'A', nominal: peak, element },
-    [`resistorRmsCurrent${suffix}`]: { unit: 'A', nominal: rootMeanSquare(current, until), element },
+    [`resistorRmsCurrent${suffix}`]: { unit: 'A', nominal: rootMeanSquare(currentIn(record), until), element },
     [`resistorPeakPower${suffix}`]: { unit: 'W', nominal: peak * peak * ohms, element },
-    [`resistorEnergy${suffix}`]: endless('J', integralOfSquare(current, Infinity) * ohms, element),
-    [`resistorPeakTemperature${suffix}`]: temperature(part.source as Resistor, ohms, current, ambientMax),
+    [`resistorEnergy${suffix}`]: endless('J', all * ohms, element),
+    [`resistorPeakTemperature${suffix}`]:
+      all === Infinity && repeatsFrom !== undefined
+        ? { unit: '°C', nominal: null, element, reason: 'without-end' }
+        : temperature(part.source as Resistor, ohms, current, ambientMax),
   };
 }
 

@@ -31,9 +31,12 @@ export function transients({ circuit: given, sequence, probes, instants, event }
   const compiled = compileCircuit(circuit);
   const values = nominalValues(compiled);
   const open = openCircuitVoltage(accumulatorChain(compiled, parts), values);
-  const timeline = runTimeline({ compiled, values, steps, until: Infinity, openCircuitVoltage: open });
-  const times = 'times' in instants ? instants.times : spread(instants.duration ?? span(timeline), instants.samples);
+  const run = (until: number): Timeline => runTimeline({ compiled, values, steps, until, openCircuitVoltage: open });
+  const whole = run(Infinity);
+  const times = 'times' in instants ? instants.times : spread(instants.duration ?? span(whole), instants.samples);
   const end = times.at(-1) ?? 0;
+  // A run that repeats itself for ever ends with its first round; the record has every one up to its own end.
+  const timeline = whole.repeatsFrom === undefined ? whole : run(end);
   const reader = new ProbeReader(compiled, values, timeline);
   const assumptions =
     stated === undefined && event?.parameters.threshold === undefined ? thresholdAssumption(given) : [];
@@ -48,7 +51,8 @@ export function transients({ circuit: given, sequence, probes, instants, event }
         const moved = { opened: [...opened], closed: [...closed] };
         return { time, step, ...moved, before, after, energyLost, ...noteOf(each, steps) };
       }),
-    figures: runFigures(compiled, values, timeline, {
+    figures: runFigures(compiled, values, whole, {
+      record: timeline,
       openCircuit: open,
       parts,
       threshold: given.control.precharge?.threshold ?? conditions.threshold,

@@ -183,3 +183,33 @@ describe('a load of constant power', () => {
     }
   });
 });
+
+describe('a load of constant power behind a resistance', () => {
+  // From E behind R it takes P at E/2 + √(E²/4 − P·R), and nothing at all from E = 2·√(P·R) down: there it stands at half of that.
+  const R = 20;
+  const P = 300;
+  const behind = (stopsBelow: number) =>
+    new NamedRun(
+      circuitOf(
+        [
+          capacitor('c', 'x', 'n', 2e-4, { initialVoltage: 220 }),
+          resistor('r', 'x', 'y', R),
+          load('l', 'y', 'n', { power: exact(P), startsAbove: 160, stopsBelow }),
+        ],
+        ['x', 'n'],
+      ),
+      [],
+    );
+
+  it.each([60, 76])('falls asleep where its voltage is lost below where it stops (%i V)', (stopsBelow) => {
+    const run = behind(stopsBelow);
+    expect(run.events.map(({ changed }) => changed)).toEqual([['l']]);
+    // What is left stays: nothing else takes from the capacitor.
+    expect(volts(run, 1)).toBeCloseTo(2 * Math.sqrt(P * R), 1);
+    expect(run.current('l', 1)).toBe(0);
+  });
+
+  it('goes on as a resistance where it never stops', () => {
+    expect(volts(behind(0), 0.1)).toBeLessThan(1e-6);
+  });
+});

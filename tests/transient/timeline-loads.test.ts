@@ -111,6 +111,13 @@ describe('a load that starts above and stops below', () => {
     expect(performance.now() - before).toBeLessThan(2000);
   });
 
+  it('swings for ever, too, where a step waits for what it would get to asleep', () => {
+    const waits = [step({ when: { linkRatio: 0.9, falling: false } }, { close: [] })];
+    const run = new NamedRun(charge(1000, loadOf(300, 250, 1000)), waits, { openCircuitVoltage: 400 });
+    expect(run.timeline.repeatsFrom).toBeDefined();
+    expect(run.events.at(-1)?.skipped).toBe(true);
+  });
+
   it('swings between the two for ever where its supply cannot hold it, and the run says from where it repeats', () => {
     // Asleep 400 V behind 1 kΩ, awake 200 V behind 500 Ω, both on 1 mF.
     const run = new NamedRun(charge(1000, loadOf(300, 250, 1000)), []);

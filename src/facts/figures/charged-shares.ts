@@ -20,8 +20,8 @@ const LEAST_SOURCE_RESISTANCE = 1e-3;
 const NEARLY_ALL = 0.9;
 /** Below this share a capacitor counts as one that nothing charges; what rounding leaves is far below. */
 const NOTHING = 1e-12;
-/** A factor that makes equal values uneven. */
-const UNEVEN = 1.1;
+/** The golden section: no two of its multiples are as far from the whole numbers, so that it makes all equal values uneven. */
+const UNEVEN = (Math.sqrt(5) - 1) / 2;
 
 /** Shares of the open-circuit voltage with their signs, by the capacitor's id. */
 export type Shares = ReadonlyMap<string, number>;
@@ -56,7 +56,8 @@ export class ChargedShares {
     for (const [id, share] of shares) if (Math.abs(share) > NEARLY_ALL) this.settled.set(id, share > 0 ? 1 : -1);
     const none = [...shares.keys()].filter((id) => Math.abs(shares.get(id) ?? 0) <= NOTHING);
     // What a bridge in balance keeps at 0 is charged as soon as its values are uneven.
-    const uneven = none.length === 0 ? shares : this.solve(values.map((value, index) => value * UNEVEN ** (index % 7)));
+    const uneven =
+      none.length === 0 ? shares : this.solve(values.map((value, index) => value * (1 + ((index * UNEVEN) % 1))));
     for (const id of none) if (Math.abs(uneven.get(id) ?? 0) <= NOTHING) this.settled.set(id, 0);
     this.nominal = new Map([...shares, ...this.settled]);
     this.fixed = this.settled.size === shares.size;
@@ -83,8 +84,9 @@ export class ChargedShares {
     return this.signs.reduce<Direction>((all, signs) => agreed(all, signs(index)), 0);
   }
 
-  private findSigns(box: Box): Directions[] {
+  private findSigns({ nominal, uncertain }: Box): Directions[] {
     const { compiled } = this;
+    const box = { nominal: this.feeding(nominal), uncertain };
     return this.modes.flatMap((modes) =>
       compiled.capacitors.flatMap((capacitor) => {
         const element = compiled.elements[capacitor];
@@ -97,9 +99,7 @@ export class ChargedShares {
 
   private solve(given: Values): Shares {
     const { compiled, chain } = this;
-    const values = given.slice();
-    for (const { kind, secondary } of compiled.elements)
-      if (kind === 'accumulator') values[secondary] = Math.max(values[secondary] as number, LEAST_SOURCE_RESISTANCE);
+    const values = this.feeding(given);
     const total = openCircuitVoltage(chain, values);
     const shares = new Map<string, number>();
     for (const modes of this.modes) {
@@ -113,5 +113,13 @@ export class ChargedShares {
       });
     }
     return shares;
+  }
+
+  /** The values with a resistance in every accumulator, so that none needs infinite current. */
+  private feeding(given: Values): Values {
+    const values = given.slice();
+    for (const { kind, secondary } of this.compiled.elements)
+      if (kind === 'accumulator') values[secondary] = Math.max(values[secondary] as number, LEAST_SOURCE_RESISTANCE);
+    return values;
   }
 }

@@ -1,16 +1,22 @@
-import type { Box } from '../../transient/box.js';
-import type { Direction, Directions } from '../../transient/bounds.js';
-import type { CompiledCircuit, CompiledElement, Values } from '../../transient/compiled-circuit.js';
+import { type Box, easiestOf, highestOf } from '../../transient/box.js';
+import type { Directions } from '../../transient/bounds.js';
+import type { CompiledCircuit, CompiledElement, Modes, Values } from '../../transient/compiled-circuit.js';
+import { leastPath } from '../../transient/least-path.js';
 import { mostFedIn } from '../../transient/lump.js';
 import type { OneState } from '../../transient/one-state.js';
+import { planOf } from '../../transient/plan-of.js';
+import type { Pair } from '../../transient/sign-question.js';
 import { StateSolution } from '../../transient/state-solution.js';
+import { withoutSources } from '../../transient/without-sources.js';
 import { corner } from './heat-bounds.js';
+import { openCircuitVoltage } from './open-circuit.js';
 import type { RiseRun, RiseSetting } from './rise-run.js';
 import type { RiseSigns } from './rise-signs.js';
 
 /** What is proved of the current at the closing of the last relays. */
 export interface ClosureBound {
-  readonly directions: Directions;
+  /** Of the corner that is the bound, or leads there; absent where the bound is found by another way. */
+  readonly directions?: Directions;
   /** True where the link shows the capacitor's own voltage, so that the corner is the bound itself. */
   readonly exact: boolean;
   readonly outer: (end: 'min' | 'max') => number | undefined;
@@ -30,9 +36,9 @@ export interface ClosureQuestion {
   readonly run: (values: Values) => RiseRun;
 }
 
-/** What is proved with one capacitor, or with several that come near to being one; undefined: nothing. */
+/** undefined: nothing is proved. */
 export function closureBound(question: ClosureQuestion): ClosureBound | undefined {
-  return question.signs.one === undefined ? ofSeveral(question) : ofOne(question);
+  return ofOne(question) ?? ofAny(question);
 }
 
 /**
@@ -42,8 +48,8 @@ export function closureBound(question: ClosureQuestion): ClosureBound | undefine
  */
 function ofOne(question: ClosureQuestion): ClosureBound | undefined {
   const { compiled, box, signs, level, relays, run } = question;
-  const { after } = signs;
-  if (after === undefined || !chargesOn(question, after, box)) return undefined;
+  const { after, one } = signs;
+  if (after === undefined || one === undefined || !chargesOn(question, after)) return undefined;
   const directions = directionsOf(question, after);
   const own = mostResistance(compiled, box);
   return {
@@ -60,38 +66,78 @@ function ofOne(question: ClosureQuestion): ClosureBound | undefined {
 }
 
 /**
- * With several on cables no capacitor stands below the link by more than twice what is fed in drives through all of the cables (see
- * `lump`), and where charge takes from the relays' current it is largest with all of them there. A cable then takes from it too, but
- * for what of a load's current comes back through it: no more than all of that, which the link's end above the level shows to be below
- * what is fed in over that level. So the lumped circuit has the larger current, from a voltage lower by both.
+ * Whatever the graph: at most what the voltage across the open relay drives through the resistance that it sees with the capacitors
+ * shorted (Thévenin), which grows with each resistance (monotonicity law). Round the loop of relay, accumulators and link that voltage
+ * is what the link lacks, and what the resistances on the way take off it, of which none carries more than all that is fed in.
  */
-function ofSeveral(question: ClosureQuestion): ClosureBound | undefined {
-  const { compiled, box, signs, level, relays, run } = question;
-  const { afterApart, afterTogether, lumped } = signs;
-  if (afterApart === undefined || afterTogether === undefined || lumped === undefined) return undefined;
-  const joined = lumped.without(box);
-  if (!chargesOn(question, afterTogether, joined)) return undefined;
-  if (!relays.every((relay) => afterApart.isOpposedByCharge(compiled.elements[relay] as CompiledElement)))
-    return undefined;
-  const together = directionsOf(question, afterTogether);
-  const directions = (index: number): Direction => (lumped.neglects(index) ? -1 : together(index));
+function ofAny({ compiled, box, setting, signs, level, relays }: ClosureQuestion): ClosureBound | undefined {
+  const [relay, ...others] = relays.map((index) => compiled.elements[index]);
+  if (relay === undefined || others.length > 0 || !signs.rises || !signs.scales) return undefined;
   return {
-    directions,
     exact: false,
     outer: (end) => {
-      const values = end === 'max' ? corner(joined, together, end) : undefined;
-      if (values === undefined) return undefined;
-      const drop = lumped.resistanceIn(box) * mostFedIn(compiled, joined, signs.modes);
-      const at = run(values);
-      const most = at.inrushFrom(level * at.openCircuit - (2 + 1 / level) * drop, relays);
+      const way = end === 'max' ? wayRound(compiled, box, signs.modes, relay, setting.link) : undefined;
+      if (way === undefined) return undefined;
+      const easiest = easiestOf(compiled, box);
+      const lacking = openCircuitVoltage(setting.chain, easiest) * (1 - level);
+      const most = (lacking + way * mostFedIn(compiled, box, signs.modes)) / seenBy(relay, easiest, compiled, setting);
       return Number.isFinite(most) ? most : undefined;
     },
   };
 }
 
-/** Whether the closing charges the capacitors on wherever the parts stand. */
-function chargesOn(question: ClosureQuestion, after: OneState, box: Box): boolean {
-  const { setting, level, isSummed } = question;
+/** Ω at most of what lies between the relay's one side and the link's, and between their other sides through the accumulators. */
+function wayRound(
+  compiled: CompiledCircuit,
+  box: Box,
+  modes: Modes,
+  relay: CompiledElement,
+  link: Pair,
+): number | undefined {
+  const highest = highestOf(box);
+  const plan = planOf(compiled, modes, highest);
+  const ohms = (one: number, other: number, throughAccumulators: boolean): number => {
+    const way = { from: plan.merged[one] as number, to: plan.merged[other] as number, throughAccumulators };
+    return leastPath(plan, highest, way)?.ohms ?? Infinity;
+  };
+  const ways = [
+    [relay.a, relay.b],
+    [relay.b, relay.a],
+  ].flatMap(([near = -1, far = -1]) =>
+    [
+      [link.a, link.b],
+      [link.b, link.a],
+    ].map(([one = -1, other = -1]) => ({ near: ohms(near, one, false), far, other })),
+  );
+  const nearest = ways.reduce((best, each) => (each.near < best.near ? each : best));
+  const sum = nearest.near + ohms(nearest.far, nearest.other, true);
+  return Number.isFinite(sum) ? sum : undefined;
+}
+
+/** Ω that is added to what the relay sees, so that it may have none of its own. */
+const PROBE = 1;
+
+/** Ω that the closed relay sees with every source and capacitor shorted, its own included. */
+function seenBy(
+  relay: CompiledElement,
+  values: Values,
+  compiled: CompiledCircuit,
+  { modesAfter }: RiseSetting,
+): number {
+  const still = withoutSources(compiled, values);
+  still[relay.primary] = PROBE;
+  const solution = new StateSolution(compiled, still, modesAfter, {
+    capacitorVoltages: compiled.capacitors.map(() => 0),
+    seriesVoltage: new Map([[relay.index, 1]]),
+  });
+  const signal = solution.current(relay.index);
+  const amperes = typeof signal === 'string' ? 0 : Math.abs(signal.at(0));
+  return 1 / amperes - PROBE + (values[relay.primary] as number);
+}
+
+/** Whether the closing charges the capacitor on wherever the parts stand. */
+function chargesOn(question: ClosureQuestion, after: OneState): boolean {
+  const { box, setting, level, isSummed } = question;
   // A link behind a cable of its own says less of the capacitor's voltage than that.
   if (!after.isTerminals(setting.link)) return false;
   const steady = after.steadyVoltage(setting.link);

@@ -141,7 +141,7 @@ export class FallModel {
 
   /** Of the share of the voltage that each capacitor starts from. */
   protected startsWith(index: number): Direction {
-    return this.setting.shares.direction(index, this.setting.box);
+    return this.setting.startsWith(index);
   }
 
   private findDirections(): Directions {

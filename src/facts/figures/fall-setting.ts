@@ -83,6 +83,11 @@ export class FallSetting {
     return known.value as T;
   }
 
+  /** Of the share of the voltage that each capacitor starts from; kept for the whole family, as what is proved is. */
+  startsWith(index: number): Direction {
+    return this.varied === undefined ? this.shares.direction(index, this.box) : this.varied.parent.startsWith(index);
+  }
+
   /** V that stands on the link at the instant of release. */
   startVoltage(values: Values): number {
     return openCircuitVoltage(this.chain, values);

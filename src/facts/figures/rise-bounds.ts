@@ -5,6 +5,7 @@ import { type ClosureBound, closureBound } from './closure-bound.js';
 import { corner, heatBound, type HeatQuestion, lastingBound } from './heat-bounds.js';
 import { openCircuitVoltage } from './open-circuit.js';
 import { RiseModel } from './rise-model.js';
+import type { RiseRun } from './rise-run.js';
 import { hottestPossible, type PulseRow } from './temperature-bounds.js';
 import type { Thermal } from './thermal-peak.js';
 
@@ -123,6 +124,16 @@ export class RiseBounds extends RiseModel {
     const values = this.box.nominal.slice();
     for (const { index, high } of this.box.uncertain) if (this.isSummed(index)) values[index] = high;
     return this.setting === undefined ? 0 : openCircuitVoltage(this.setting.chain, values);
+  }
+
+  /** s, where the link shows the slowest mode of all; at least nothing is told, since it may hardly show it elsewhere. */
+  protected slowestPossible(end: 'min' | 'max'): number | undefined {
+    const directions = end === 'max' ? this.signs?.slowestMode : undefined;
+    const values = directions && corner(this.box, directions, end);
+    const shows = (run: RiseRun): boolean => run.timeConstant() === run.slowestTimeConstant();
+    // What capacitors to the chassis do among themselves takes far longer and is not the link's.
+    if (values === undefined || !shows(this.run(this.box.nominal)) || !shows(this.run(values))) return undefined;
+    return this.run(values).slowestTimeConstant();
   }
 
   /** What is proved of the current at the closing of the last relays; undefined: nothing. */

@@ -8,12 +8,22 @@ import {
   type Values,
 } from '../../transient/compiled-circuit.js';
 import { ExponentialSum } from '../../transient/exponential-sum.js';
-import { largestSize, type Piece, piecesOf, timeToReach } from '../../transient/piecewise.js';
+import {
+  integralOfAll,
+  integralOfSquare,
+  largestSize,
+  type Piece,
+  piecesOf,
+  timeToReach,
+} from '../../transient/piecewise.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { runTimeline, type Timeline } from '../../transient/timeline.js';
 import type { HeatReading } from './heat-bounds.js';
 import { openCircuitVoltage } from './open-circuit.js';
 import type { RiseState } from './rise-state.js';
+
+/** Share of the open-circuit voltage from which on a mode is one that the link shows: what capacitors to the chassis do is far less. */
+const SHOWN = 1e-3;
 
 /** One rise at one set of values, left on for ever, and what can be read off it. */
 export class RiseRun {
@@ -41,18 +51,19 @@ export class RiseRun {
     this.link = piecesOf(this.timeline, (solution) => solution.voltage(a, b));
   }
 
+  /** s from which on it repeats itself for ever; undefined: it settles. */
+  get repeatsFrom(): number | undefined {
+    const { repeatsFrom, segments } = this.timeline;
+    return repeatsFrom === undefined ? undefined : (segments[repeatsFrom]?.start ?? 0);
+  }
+
   /** |link| for t → ∞, ratio to the open-circuit voltage; of a rise that never settles the highest. */
   steadyRatio(): number {
-    const { repeatsFrom, segments } = this.timeline;
+    const { repeatsFrom } = this;
     if (repeatsFrom !== undefined) {
       // A load that wakes and falls asleep without end: the highest that the link gets to counts.
-      const from = segments[repeatsFrom]?.start ?? 0;
-      return (
-        largestSize(
-          this.link.filter(({ start }) => start >= from),
-          Infinity,
-        ) / this.openCircuit
-      );
+      const repeated = this.link.filter(({ start }) => start >= repeatsFrom);
+      return largestSize(repeated, Infinity) / this.openCircuit;
     }
     const last = this.link[this.link.length - 1]?.signal;
     return last === undefined ? 0 : Math.abs(last.limit()) / this.openCircuit;
@@ -72,7 +83,7 @@ export class RiseRun {
     const last = this.link[this.link.length - 1]?.signal;
     if (last === undefined) return Infinity;
     let slowest = Infinity;
-    const visible = 1e-9 * this.openCircuit;
+    const visible = SHOWN * this.openCircuit;
     last.rates.forEach((rate, i) => {
       if (rate > 0 && Math.abs(last.coefficients[i] as number) > visible) slowest = Math.min(slowest, rate);
     });
@@ -86,6 +97,12 @@ export class RiseRun {
   slowestTimeConstant(): number {
     const rates = this.timeline.segments.at(-1)?.solution.rates ?? [];
     return 1 / Math.min(...rates.filter((rate) => rate > 0));
+  }
+
+  /** A²s of a current up to an instant, or of all of it. */
+  squared(element: number, until: number): number {
+    const current = this.current(element);
+    return until === Infinity ? integralOfAll(current, this.repeatsFrom) : integralOfSquare(current, until);
   }
 
   current(element: number): Piece[] {

@@ -22,8 +22,7 @@ export class RiseSigns {
   private readonly rough: () => OneState | undefined;
   private readonly several: () => NetworkSigns | undefined;
   private readonly closing: () => OneState | undefined;
-  private readonly closingTogether: () => OneState | undefined;
-  private readonly closingApart: () => NetworkSigns | undefined;
+  private readonly grows: () => boolean;
   private readonly ended: () => NetworkSigns | undefined;
   private readonly together: () => Lump | undefined;
   private readonly roughEnd: () => NetworkSigns | undefined;
@@ -51,8 +50,6 @@ export class RiseSigns {
     this.several = lazily(() => (empty ? NetworkSigns.of(question) : undefined));
     const after = modesAfterClosing(compiled, rise);
     this.closing = lazily(() => OneState.of({ ...question, modes: after }));
-    this.closingTogether = lazily(() => this.lumped?.stateIn({ ...question, modes: after }));
-    this.closingApart = lazily(() => NetworkSigns.of({ ...question, modes: after }));
     this.summed = lazily(() => oneVoltage(compiled, modes, chain, link));
     this.summedAfter = lazily(() => this.summed() && oneVoltage(compiled, after, chain, link));
     this.plainly = lazily(() => plainLoads(compiled, modes));
@@ -61,11 +58,8 @@ export class RiseSigns {
     this.roughly = lazily(() => (empty ? NetworkSigns.of({ ...question, loads: 'any' }) : undefined));
     this.slowest = lazily(() => (empty ? slowestMode(compiled, box, modes, link) : undefined));
     this.ended = lazily(() => (empty ? NetworkSigns.of({ ...question, instant: 'end' }) : undefined));
-    this.together = lazily(() => {
-      // No voltage may fall: see `lump`.
-      const rises = this.several() !== undefined || (empty && fedAtOneNode(compiled, highestOf(box), modes));
-      return rises ? lump(compiled, box, modes, 'rise', link) : undefined;
-    });
+    this.grows = lazily(() => this.several() !== undefined || (empty && fedAtOneNode(compiled, highestOf(box), modes)));
+    this.together = lazily(() => (this.rises ? lump(compiled, box, modes, 'rise', link) : undefined));
   }
 
   /** One capacitor and plain loads: everything is known. */
@@ -117,13 +111,9 @@ export class RiseSigns {
     return this.closing();
   }
 
-  /** The same with several capacitors taken as one, and with each by itself. */
-  get afterTogether(): OneState | undefined {
-    return this.closingTogether();
-  }
-
-  get afterApart(): NetworkSigns | undefined {
-    return this.closingApart();
+  /** True where no voltage ever falls, so that nothing carries more than is fed in. */
+  get rises(): boolean {
+    return this.grows();
   }
 
   /** Several capacitors that come near to being one; absent where there is one. */

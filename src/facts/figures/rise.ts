@@ -2,12 +2,11 @@ import type { Resistor } from '../../circuit/model.js';
 import { type Bounds, boundsOf, type Dependence, type Direction } from '../../transient/bounds.js';
 import type { Box } from '../../transient/box.js';
 import type { CompiledElement, Values } from '../../transient/compiled-circuit.js';
-import { integralOfSquare, largestSize, type Piece } from '../../transient/piecewise.js';
+import { largestSize, type Piece } from '../../transient/piecewise.js';
 import type { Pulses } from '../../transient/thermal-history.js';
 import type { PartRange, Rise, SingleMove } from '../facts.js';
 import type { Figure, TimeFigure } from '../figure.js';
 import { figureOf, noFigure, noTimeFigure, timeFigureOf } from './figure-of.js';
-import { corner } from './heat-bounds.js';
 import { fixed } from './fixed.js';
 import { notComputable } from './not-computable.js';
 import { missingResistances } from './missing-resistances.js';
@@ -151,9 +150,9 @@ export class RiseFacts extends RiseBounds implements Rise {
       const element = (index: number): string => this.compiled.parameters[index]?.element ?? '';
       const proved = this.closure(level, relays);
       return this.bounded((values) => finiteOr(inrush(values), 0), {
-        direction: (index) => (proved?.exact === true ? proved.directions(index) : undefined),
+        direction: (index) => (proved?.exact === true ? proved.directions?.(index) : undefined),
         likely: (index) => {
-          if (proved !== undefined) return proved.directions(index);
+          if (proved?.directions !== undefined) return proved.directions(index);
           if (this.isVoltage(index)) return this.signs?.oneVoltageAfter === true ? 1 : undefined;
           // The instant is set by the link's voltage, so the capacitance only moves its time.
           if (this.isCapacitance(index)) return this.signs?.one === undefined ? undefined : 0;
@@ -202,13 +201,6 @@ export class RiseFacts extends RiseBounds implements Rise {
       inner: (index) => index === part.primary,
       outer: (end) => this.roughFirst(part, kind, end),
     };
-  }
-
-  /** s, of several capacitors; at least nothing is told, since a mode that the link hardly shows is not counted. */
-  private slowestPossible(end: 'min' | 'max'): number | undefined {
-    const directions = end === 'max' ? this.signs?.slowestMode : undefined;
-    const values = directions && corner(this.box, directions, end);
-    return values && this.run(values).slowestTimeConstant();
   }
 
   private heatToThreshold(): Bounds | undefined {
@@ -270,7 +262,7 @@ export class RiseFacts extends RiseBounds implements Rise {
   private energyBounds(part: CompiledElement, ratio: number | undefined): Bounds | undefined {
     const time = (values: Values): number => (ratio === undefined ? Infinity : this.run(values).timeTo(ratio));
     const energy = (values: Values): number =>
-      integralOfSquare(this.run(values).current(part.index), time(values)) * (values[part.primary] as number);
+      this.run(values).squared(part.index, time(values)) * (values[part.primary] as number);
     // What never ends at the nominal values is not searched: something keeps drawing whatever the tolerances.
     if (energy(this.box.nominal) === Infinity) return undefined;
     const exact = this.signs?.one !== undefined;

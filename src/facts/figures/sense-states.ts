@@ -10,6 +10,8 @@ import type { SenseState, SeparationState, Topology } from '../facts.js';
 import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
 import type { RiseState } from './rise-state.js';
 
+/** Of the link's own end: from this share on a capacitor is one that the link's voltage stands across. */
+const WHOLE = 0.9;
 /** Ratio by which a capacitor may lag the comparison (cable resistance) without counting as forgotten. */
 const LAG = 1e-3;
 
@@ -33,10 +35,8 @@ export function senseStates(
   const chain = accumulatorChain(compiled, topology);
   const total = openCircuitVoltage(chain, values);
   if (!(total > 0)) return [];
-  const found: SenseState[] = [];
-  for (const state of states) {
-    const parted = new Set(state.open.filter((id) => !isContact(compiled, id)));
-    const timeline = runTimeline({
+  const run = (parted: ReadonlySet<string>, gone: readonly string[]): Timeline =>
+    runTimeline({
       compiled,
       values,
       steps: [],
@@ -44,11 +44,16 @@ export function senseStates(
       starts: startModes(compiled, {
         closed: new Set([...rise.closed].filter((id) => !parted.has(id))),
         open: new Set([...rise.open, ...parted]),
-        absent: new Set(state.gone),
+        absent: new Set(gone),
       }),
       openCircuitVoltage: total,
       phase: 'precharge',
     });
+  const level = Math.min(threshold, conditions.threshold);
+  const shares = sharesOfLink(compiled, run(new Set(), []), level * total, total);
+  const found: SenseState[] = [];
+  for (const state of states) {
+    const timeline = run(new Set(state.open.filter((id) => !isContact(compiled, id))), state.gone);
     const sensed = pair(compiled, timeline, linkSense);
     const against = accumulatorSense === undefined ? undefined : pair(compiled, timeline, accumulatorSense);
     const reference = against === undefined ? total : limitOf(against);
@@ -63,17 +68,37 @@ export function senseStates(
     for (const id of topology.vehicleCapacitors) {
       if (state.gone.includes(id)) continue;
       const own = pair(compiled, timeline, compiled.byId.get(id)?.source.nodes ?? ['', '']);
-      const level = valueAt(own, time) / total;
+      const capacitorRatio = valueAt(own, time) / total;
       found.push({
         state: state.id,
         sensedRatio,
         capacitor: id,
-        capacitorRatio: level,
-        deceived: time < Infinity && level < Math.min(threshold, conditions.threshold) - LAG,
+        capacitorRatio,
+        deceived: time < Infinity && capacitorRatio < level * shares(id) - LAG,
       });
     }
   }
   return found;
+}
+
+/**
+ * The share of the link's voltage that stands on a capacitor in a rise with nothing separated, when the link is at the level: all of
+ * it, but for what shares it with others (in series, or to the chassis), and may do so otherwise in the end than on the way.
+ */
+function sharesOfLink(
+  compiled: CompiledCircuit,
+  timeline: Timeline,
+  level: number,
+  scale: number,
+): (capacitor: string) => number {
+  const link = pair(compiled, timeline, compiled.circuit.link ?? ['', '']);
+  const time = timeToReach(link, level, scale);
+  return (capacitor) => {
+    const own = pair(compiled, timeline, compiled.byId.get(capacitor)?.source.nodes ?? ['', '']);
+    const end = valueAt(link, Infinity);
+    if (end === 0 || valueAt(own, Infinity) >= WHOLE * end) return 1;
+    return Math.min(1, valueAt(own, time) / valueAt(link, time));
+  };
 }
 
 function isContact(compiled: CompiledCircuit, id: string): boolean {

@@ -67,7 +67,7 @@ describe('the closing current of several capacitors on cables', () => {
     expect(most).toBeGreaterThan(0);
   });
 
-  it('is that of the lumped capacitor where the cables are next to nothing', () => {
+  it('is Ohm’s where the cables are next to nothing', () => {
     const next = random(7);
     const car = carOf(next).map(
       (element): Element =>
@@ -84,7 +84,10 @@ describe('the closing current of several capacitors on cables', () => {
     const parallel = (one: number, other: number) => (one * other) / (one + other);
     const path =
       of('pack')['resistance']!.min + of('feed')['resistance']!.min + parallel(3e-4, of('pre')['resistance']!.min);
-    expect(max! / ((of('pack')['voltage']!.max * 0.05) / path)).toBeCloseTo(1, 3);
-    expect(gap!.max! / max!).toBeLessThan(1e-3);
+    const byOhm = (of('pack')['voltage']!.max * 0.05) / path;
+    expect(max).toBeGreaterThan(byOhm * (1 - 1e-3));
+    // Besides what the feed drops at the very first instant: 20 mΩ times 10 A, beside 20 V.
+    expect(max).toBeLessThan(byOhm * (1 + 0.02));
+    expect(gap!.max! / max!).toBeLessThan(0.02);
   });
 });

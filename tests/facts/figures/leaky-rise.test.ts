@@ -180,4 +180,18 @@ describe('the slowest time constant of two capacitors', () => {
     const both = 1 / (1 / 1100 + 1 / 51_700);
     expect(rise.timeConstant.max! / (both * 6e-4)).toBeCloseTo(1, 4);
   });
+
+  it('is the link’s, not that of what capacitors to the chassis do among themselves', () => {
+    const floating = [
+      capacitor('y-pos', 'lp', 'ch', within(1e-6, 0.2)),
+      capacitor('y-neg', 'ln', 'ch', within(1e-6, 0.2)),
+      meter('leak-pos', 'lp', 'ch', exact(2e6)),
+      meter('leak-neg', 'ln', 'ch', exact(2e6)),
+    ];
+    const plain = facts(ranges, []).rise.timeConstant;
+    const { nominal, max } = facts(ranges, floating).rise.timeConstant;
+    // They add a thousandth to the capacitance; alone they take 2 s.
+    expect(nominal! / plain.nominal!).toBeCloseTo(1, 2);
+    expect(max! / plain.max!).toBeCloseTo(1, 2);
+  });
 });
