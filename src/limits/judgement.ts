@@ -1,3 +1,4 @@
+import { isOpen } from '../facts/figures/is-open.js';
 import type { Figure, TimeFigure } from '../facts/figure.js';
 import type { Allowance } from './ratings/allowance.js';
 
@@ -11,9 +12,6 @@ export interface Judgement {
 
 /** Where the parts of a circuit stand in a request; who knows the circuit puts its own place in front. */
 export const ANY_PART = '#/circuit/elements';
-
-/** Why there is no figure though there may be one: the description does not suffice for it. */
-const OPEN: ReadonlySet<string> = new Set(['not-stated', 'ideal-loop', 'no-state-holds']);
 
 export const MET: Judgement = { satisfied: true, missing: [], notComputable: false };
 export const VIOLATED: Judgement = { satisfied: false, missing: [], notComputable: false };
@@ -121,7 +119,7 @@ export interface Kept {
  * a search without end would tell: any narrower tolerance settles that.
  */
 export function judgeKept(figure: Figure, { worst, found, stated }: Kept): Judgement {
-  if (figure.nominal === null && OPEN.has(figure.reason ?? '')) {
+  if (isOpen(figure)) {
     return { satisfied: null, missing: figure.missing ?? figure.bare, notComputable: true };
   }
   if (worst) return MET;

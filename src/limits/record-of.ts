@@ -19,7 +19,7 @@ export interface LimitFacts {
 const NOTES = {
   'no-value-helps': 'No value of this part alone can satisfy it, the other parts at their worst.',
   'no-value-hurts': 'No value of this part can break it, the other parts at their worst.',
-  'not-stated': 'It cannot be computed without the fields in `missing`.',
+  'not-stated': 'It cannot be computed as described; the fields in `missing` decide it.',
   'too-costly':
     'The bound was not looked for to its end: with these loads that would be more work than one request may ask for. Whether the rule is met does not hang on it.',
 } as const;

@@ -109,8 +109,12 @@ function settled(outcome: Outcome, facts: Facts): Outcome {
   const named = missing.map((field) => (field === ANY_PART ? parts : field));
   const complete = { ...outcome, missing: named.length > 0 ? named : [parts] };
   const loads = endlessLoads(facts.circuit, missing);
-  if (loads.length > 0)
-    return { ...complete, message: 'noStateHolds', values: { loads: loads.join(' and ') }, elements: loads };
+  if (loads.length > 0) {
+    const values = { loads: loads.join(' and ') };
+    // What a rule makes of no figure is no number to show.
+    const numberless = 'actual' in evidence ? { ...evidence, actual: null, margin: null } : evidence;
+    return { ...complete, message: 'noStateHolds', values, elements: loads, evidence: numberless };
+  }
   // Where fields are missing besides, the rule's own text names them.
   const searched = missing.length > 0 && missing.every((field) => field === ANY_PART);
   return searched ? { ...complete, message: 'searched', values: { against: againstText(evidence) } } : complete;

@@ -165,6 +165,9 @@ describe('a load that what feeds it cannot bear', { timeout: 120_000 }, () => {
       expect(elements).toEqual(['heater']);
       expect(missing).toEqual([expect.stringMatching(/\/startsAbove$/)]);
     }
+    // Nothing of the rise is said that cannot be known: not that the relay never closes, nor that a rise has no end.
+    expect(findings.filter(({ message }) => /never (?:closes|reaches)/.test(message))).toEqual([]);
+    for (const { evidence } of open) expect(evidence?.['actual'] ?? null).toBeNull();
     // The fall knows no load.
     expect(findings.find(({ rule }) => rule === 'discharge-time')?.status).toBe('met');
     expect(verdict).toBe('undetermined');

@@ -20,6 +20,7 @@ import {
   noTimeFigure,
   timeFigureOf,
 } from './figure-of.js';
+import { isOpen } from './is-open.js';
 import { missingResistances } from './missing-resistances.js';
 import { accumulatorChain, openCircuitVoltage } from './open-circuit.js';
 import type { RiseFacts } from './rise.js';
@@ -146,28 +147,31 @@ class PlainClosure implements LastClosure {
   ) {}
 
   get time(): TimeFigure {
-    return this.never ? noTimeFigure('never') : this.rise.timeTo(this.waitsFor);
+    const time = this.rise.timeTo(this.waitsFor);
+    return time.nominal === null && !isOpen(time) ? noTimeFigure('never') : time;
   }
 
   get ratio(): Figure {
-    return this.never ? noFigure('never') : exactFigure(this.waitsFor);
+    return this.whereClosed(this.waitsFor);
   }
 
   get highestRatio(): number | null {
-    return this.never ? null : this.waitsFor;
+    return this.time.nominal === null ? null : this.waitsFor;
   }
 
   get lowestRatio(): Figure {
     // A rise only rises.
-    return this.never ? noFigure('never') : exactFigure(Math.min(this.waitsFor, this.threshold));
+    return this.whereClosed(Math.min(this.waitsFor, this.threshold));
   }
 
   get current(): Figure {
     return this.rise.closureCurrent(this.waitsFor);
   }
 
-  private get never(): boolean {
-    return this.rise.timeTo(this.waitsFor).nominal === null;
+  /** A ratio at the closing; the reason where it never comes, or where that cannot be computed. */
+  private whereClosed(ratio: number): Figure {
+    const { nominal, reason, missing } = this.time;
+    return nominal === null ? noFigure(reason ?? 'never', missing) : exactFigure(ratio);
   }
 }
 

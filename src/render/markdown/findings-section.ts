@@ -1,3 +1,4 @@
+import { missingLabel } from '../missing-label.js';
 import type { Finding } from '../../rules/finding.js';
 import { codeSpan } from './code-span.js';
 import { escapeMarkdown } from './escape-markdown.js';
@@ -39,7 +40,7 @@ function inFull(finding: Finding): string[] {
   const facts: Array<readonly [string, string | undefined]> = [
     ['What to do', finding.remedy === undefined ? undefined : escapeMarkdown(finding.remedy)],
     ['Look at', finding.inspect === undefined ? undefined : escapeMarkdown(finding.inspect)],
-    ['Not stated', spans(finding.missing)],
+    [missingLabel(finding.missing ?? []), spans(finding.missing)],
     ['Parts', spans(finding.elements)],
     ['Follows from', spans(finding.causedBy)],
     ['Source', sourcesOf(finding)],

@@ -1,8 +1,9 @@
+import { missingLabel } from '../missing-label.js';
 import type { EventSummary } from '../../verify/summary/event-summary-schema.js';
 import { codeSpan } from '../markdown/code-span.js';
 import { escapeMarkdown } from '../markdown/escape-markdown.js';
 import { markdownTable } from '../markdown/markdown-table.js';
-import { showPlace } from '../show-place.js';
+import { lookPlace } from './look-place.js';
 import { showQuantity } from '../show-quantity.js';
 import { verdictWords } from '../verdict-words.js';
 
@@ -16,18 +17,26 @@ export function summaryMarkdown(summary: EventSummary): string {
       'The commonest mistakes',
       mistakes(summary),
       summary.rules.length === 0 ? UNJUDGED : 'No rule is violated.',
+      'Causes only: what follows from another mistake of the same car is left out here, and so is advice.',
     ),
     section('Closest margins', margins(summary), 'No limit with a known margin.'),
     section('Cars that need another look', looks(summary), 'None.'),
-    section('Rule by rule', rules(summary), UNJUDGED),
+    section(
+      'Rule by rule',
+      rules(summary),
+      UNJUDGED,
+      'Every finding counts, also one that follows from another mistake of the same car.',
+    ),
     `## Cautions\n\n${summary.cautions.map(({ text }) => `- ${escapeMarkdown(text)}`).join('\n')}`,
   ].join('\n\n')}\n`;
 }
 
 const UNJUDGED = 'No rule was judged.';
 
-function section(title: string, table: string | undefined, otherwise: string): string {
-  return `## ${title}\n\n${table ?? otherwise}`;
+/** @param note what a table counts */
+function section(title: string, table: string | undefined, otherwise: string, note?: string): string {
+  const parts = table === undefined ? [otherwise] : note === undefined ? [table] : [note, table];
+  return [`## ${title}`, ...parts].join('\n\n');
 }
 
 function verdicts({ summary }: EventSummary): string {
@@ -46,10 +55,10 @@ function verdicts({ summary }: EventSummary): string {
 function mistakes({ mistakes: list }: EventSummary): string | undefined {
   if (list.length === 0) return undefined;
   return markdownTable(
-    [{ title: 'Rule' }, { title: 'Cars', align: 'right' }, { title: 'Which' }],
+    [{ title: 'Mistake' }, { title: 'Cars', align: 'right' }, { title: 'Which' }],
     list.map(({ title, cars, ids }) => {
       const more = cars > ids.length ? ` and ${cars - ids.length} more` : '';
-      return [escapeMarkdown(title), String(cars), `${ids.map(carName).join(', ')}${more}`];
+      return [`not kept: ${escapeMarkdown(title)}`, String(cars), `${ids.map(carName).join(', ')}${more}`];
     }),
   );
 }
@@ -93,7 +102,8 @@ function looks({ anotherLook, anotherLookCount }: EventSummary): string | undefi
       whatOf(
         reason,
         about,
-        missing.map((place, k) => showPlace(place, missingIn[k])),
+        missing,
+        missing.map((place, k) => lookPlace(place, missingIn[k], codeSpan)),
       ),
     ]),
   );
@@ -101,10 +111,16 @@ function looks({ anotherLook, anotherLookCount }: EventSummary): string | undefi
   return hidden === 0 ? table : `${table}\n\nAnd ${hidden} more.`;
 }
 
-function whatOf(reason: Look['reason'], about: readonly string[], places: readonly string[]): string {
+function whatOf(
+  reason: Look['reason'],
+  about: readonly string[],
+  missing: readonly string[],
+  places: readonly string[],
+): string {
   const what = about.map(codeSpan).join(', ');
   if (places.length === 0) return what;
-  return `${what}; ${reason === 'problem' ? 'faults in' : 'not stated:'} ${places.map(codeSpan).join(', ')}`;
+  const label = reason === 'problem' ? 'faults in' : missingLabel(missing).toLowerCase();
+  return `${what}; ${label === 'not stated' ? 'not stated:' : label} ${places.join(', ')}`;
 }
 
 function rules({ rules: list }: EventSummary): string | undefined {

@@ -1,3 +1,4 @@
+import { isOpen } from '../../facts/figures/is-open.js';
 import { elementsOf } from '../elements-of.js';
 import { fieldNames } from '../field-names.js';
 import { figureEvidence } from '../figure-evidence.js';
@@ -34,7 +35,7 @@ export const rule: Rule = {
     if (resistor === undefined) {
       return { status: 'not-applicable', message: 'none', causedBy: ['precharge-reaches-threshold'] };
     }
-    if (rise.resistorEnergy.max === null && rise.resistorEnergy.reason !== 'not-stated') {
+    if (rise.resistorEnergy.max === null && !isOpen(rise.resistorEnergy)) {
       const causedBy = ['precharge-reaches-threshold', 'precharge-reaches-setting', 'precharge-completes-in-time'];
       return { status: 'not-applicable', message: 'endless', causedBy };
     }

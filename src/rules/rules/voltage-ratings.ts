@@ -1,3 +1,4 @@
+import { isOpen } from '../../facts/figures/is-open.js';
 import type { Element, ResolvedCircuit } from '../../circuit/model.js';
 import type { Facts } from '../../facts/facts.js';
 import { formatAgainst } from '../format-against.js';
@@ -41,9 +42,9 @@ export const rule: Rule = {
         { elements: [element.id], text: `${element.id} is rated ${texts.limit} and can have ${texts.value} across it` },
       ];
     });
-    const missing = rated
-      .filter(({ rating }) => rating === undefined)
-      .map(({ element, field }) => `${element.pointer}/${field}`);
+    const missing = rated.flatMap(({ element, field, rating, open = [] }) =>
+      rating === undefined ? [`${element.pointer}/${field}`] : open,
+    );
     return listOutcome(circuit, {
       wrong,
       missing,
@@ -72,6 +73,8 @@ interface Rated {
   readonly rating: number | undefined;
   /** V across it at most, where that is not the whole accumulator voltage. */
   readonly across?: number;
+  /** Fields without which the most that it can have across it cannot be told, by pointer. */
+  readonly open?: readonly string[];
 }
 
 /**
@@ -92,16 +95,18 @@ function ratingOf({ circuit, topology, rise, falls }: Facts, element: Element): 
     }
     case 'resistor': {
       const powers = falls.flatMap(({ continuousPower }) => continuousPower.get(element.id)?.max ?? []);
-      const peak = rise.resistor === element.id ? rise.resistorPeakPower.max : null;
-      const power = Math.max(0, ...powers, peak ?? 0);
+      const peak = rise.resistor === element.id ? rise.resistorPeakPower : undefined;
+      const power = Math.max(0, ...powers, peak?.max ?? 0);
+      const open = peak !== undefined && isOpen(peak) ? { open: peak.missing ?? [] } : {};
       // The power is largest at the smallest resistance, so this is the voltage at that corner.
-      return power > 0
+      return power > 0 || 'open' in open
         ? [
             {
               element,
               field: 'ratings/voltage',
               rating: element.ratings?.voltage,
               across: Math.sqrt(power * element.resistance.min),
+              ...open,
             },
           ]
         : [];
