@@ -393,6 +393,13 @@ describe('an address or header that does not fit', () => {
     expect((await service.call(request)).json).toMatchObject({ status, code });
   });
 
+  it('says where to look where nothing has the address', async () => {
+    for (const url of ['/v1/nothing', '/docs/static/no-such.js', '/docs/static//']) {
+      expect((await service.call(url)).json.detail).toMatch(/^Nothing has this address\. GET \/ .* GET \/docs /);
+    }
+    for (const url of ['/', '/docs/']) expect((await service.call(url)).status).toBe(200);
+  });
+
   it('names each unknown query parameter', async () => {
     const { json } = await service.call({ method: 'POST', url: '/v1/verify?b=1&a=2', payload: '{}' });
     expect(json.errors.map((error: { parameter: string; code: string }) => [error.parameter, error.code])).toEqual([

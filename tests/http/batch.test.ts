@@ -358,6 +358,44 @@ describe('a table', () => {
     ]);
   });
 
+  it.each([
+    ['one later', 'team', 'a remark'],
+    ['its own', 'a remark', 'a remark'],
+    ['one earlier', 'a remark', 'team'],
+  ])('with a quote that would close in the next row, in %s column, loses that row alone', async (_w, opens, closes) => {
+    const cars = exampleRows.map(({ car }) => car);
+    const own = rows.map((one) => ({ ...one, team: 'plain', 'a remark': 'plain' }));
+    const quotedIn = (one: Record<string, string>, name: string) => ({ ...one, [name]: 'first, second' });
+    const text = table([own[0]!, { ...own[1]!, [opens]: '@' }, quotedIn(own[2]!, closes), own[0]!]);
+    const answer = await send(text.replace(',@', ',"open'), 'text/csv', `${RULESET}&format=ndjson`);
+    expect(lines(answer).map(({ line, status, id }) => [line, status, id])).toEqual([
+      [2, 200, cars[0]],
+      [3, 400, cars[1]],
+      [4, 200, cars[2]],
+      [5, 200, cars[0]],
+      [undefined, undefined, undefined],
+    ]);
+  });
+
+  it.each([
+    ['plain', 'is a separator in a cell that is not quoted?'],
+    ['"two\r\nlines"', 'lines 3 and 4 were read as one row: is a quote not closed, or a separator'],
+    ['"more\r\nthan\r\ntwo"', 'lines 3 to 5 were read as one row: is a quote not closed, or a separator'],
+  ])('with more cells than headings says that alone of the row: %j', async (remark, cause) => {
+    const [head = '', ...good] = table(rows).trimEnd().split('\r\n');
+    const surplus = good[0]!.split(',').toSpliced(4, 0, remark, 'many').join(',');
+    const text = [head, good[1], surplus, good[2]].join('\r\n');
+    const [, bad, next] = lines(await send(text, 'text/csv', `${RULESET}&format=ndjson`));
+    const { length } = head.split(',');
+    expect(bad.problem.errors).toEqual([
+      { pointer: '#/row', code: 'wrong-length', detail: expect.stringContaining(cause) as string },
+    ]);
+    expect(bad.problem.errors[0].detail).toContain(`has ${length + 2} cells under ${length} headings`);
+    expect([bad.id, next.status]).toEqual([exampleRows[0]!['car'], 200]);
+    const page = await send(text, 'text/csv', `${RULESET}&detail=summary&format=markdown`);
+    expect(page.text).toContain('faults in the whole row |');
+  });
+
   it('has as much of a line that cannot be read as can', async () => {
     const columns = namesIn(rows);
     const cells = columns.map((name) => `${name} 1`);
@@ -403,6 +441,11 @@ describe('a table', () => {
     expect(message).toMatch(
       /^`arrangement` is not stated: .* Accepted: one of .* The same goes for `discharge_fused`, `precharge_fused` \(accepted: `yes` or `no`\); .*\)\.$/,
     );
+  });
+
+  it('that is empty says what one holds', async () => {
+    const { detail } = (await send('', 'text/csv', RULESET)).json;
+    expect(detail).toMatch(/^The table is empty: its first line names the columns, which GET \/v1\/rows lists, /);
   });
 
   it.each([

@@ -37,10 +37,10 @@ export async function openTable(
   const headings = headingsOf(first);
   let index = 0;
   const item = (record: CsvRecord): RawItem => {
-    const { line, cells, refused } = record;
+    const { cells, refused, ...lines } = record;
     const content: RawItem['content'] =
       refused === undefined ? { form: 'cells', cells } : { form: 'refused', why: refused, cells };
-    const made = { index, line, content };
+    const made = { index, ...lines, content };
     index += 1;
     return made;
   };
@@ -90,7 +90,10 @@ function markedCharset([first, second]: Uint8Array): string | undefined {
 }
 
 function headingsOf(first: CsvRecord | undefined): readonly string[] {
-  if (first === undefined) throw new HttpProblem('empty-body', 'The table is empty.');
+  if (first === undefined) {
+    const wanted = 'its first line names the columns, which GET /v1/rows lists, and each further line is one car';
+    throw new HttpProblem('empty-body', `The table is empty: ${wanted}.`);
+  }
   if (first.refused !== undefined) throw new HttpProblem('malformed-csv', 'The table’s first line cannot be read.');
   const { headers, faults } = readHeaders(first.cells);
   if (faults.length > 0) throw invalidRequest(faults);

@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import fp from 'fastify-plugin';
 import { HttpProblem } from '../problems/http-problem.js';
+import { nowhere } from '../problems/nowhere.js';
 
 interface KnownAddress {
   readonly pattern: RegExp;
@@ -28,7 +29,7 @@ export const address = fp(
         .flatMap((one) => [...one.methods]);
       // An address with the right method gets here where a wildcard leads to no file.
       const lost = methods.length === 0 || (request.method !== 'OPTIONS' && methods.includes(request.method));
-      if (lost) throw new HttpProblem('not-found', 'Nothing has this address.');
+      if (lost) throw new HttpProblem('not-found', nowhere);
       const allowed = [...new Set(methods)].sort();
       if (request.method === 'OPTIONS') return reply.code(204).header('allow', allowed.join(', ')).send();
       throw new HttpProblem('method-not-allowed', `This address answers to ${allowed.join(', ')} only.`, {

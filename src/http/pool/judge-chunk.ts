@@ -82,13 +82,18 @@ function bodyOf({ content, line }: RawItem): unknown {
   return readJson(content.bytes, { subject: 'item', ...(line === undefined ? {} : { line }) });
 }
 
-function read({ content, index }: RawItem, body: unknown, settings: BatchSettings, headers: Headers): ItemReading {
+function read(
+  { content, index, line, lastLine }: RawItem,
+  body: unknown,
+  settings: BatchSettings,
+  headers: Headers,
+): ItemReading {
   const { defaults } = settings;
   switch (content.form) {
     case 'json':
       return readItem(body, defaults);
     case 'cells':
-      return readRecord({ headers, cells: content.cells }, defaults, index === 0);
+      return readRecord({ headers, cells: content.cells, line, lastLine }, defaults, index === 0);
     case 'refused':
       throw refusal(content.why, settings.headings !== undefined);
   }

@@ -1,6 +1,7 @@
 import { CircuitFault, type Fault } from '../../circuit/fault.js';
 import { finishFaults } from '../../circuit/finish-faults.js';
 import { HttpProblem, type ProblemError } from './http-problem.js';
+import { nowhere } from './nowhere.js';
 import type { ProblemCode } from './problem-table.js';
 
 /** Fastify's own errors that a client causes, by their code. Every other error is a mistake of ours. */
@@ -15,7 +16,7 @@ const frameworkProblems: Readonly<Record<string, { code: ProblemCode; detail: st
     detail: 'The body is not as long as the header Content-Length says.',
   },
   FST_ERR_BAD_URL: { code: 'bad-request', detail: 'The address is not a well-formed URI.' },
-  FST_STATIC_FORBIDDEN_PATH: { code: 'not-found', detail: 'Nothing has this address.' },
+  FST_STATIC_FORBIDDEN_PATH: { code: 'not-found', detail: nowhere },
   FST_ERR_MAX_PARAM_LENGTH: { code: 'uri-too-long', detail: 'A part of the address is too long.' },
 };
 

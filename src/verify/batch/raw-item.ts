@@ -4,6 +4,8 @@ export interface RawItem {
   readonly index: number;
   /** The line of the file on which it begins, from 1; absent in a JSON list. */
   readonly line?: number;
+  /** Of a record of a table: the line on which it ends, where that is a later one. */
+  readonly lastLine?: number;
   readonly content: RawContent;
 }
 

@@ -6,6 +6,8 @@ import { splitCells } from './split-cells.js';
 export interface CsvRecord {
   /** On which it begins, from 1. */
   readonly line: number;
+  /** On which it ends, where that is a later one: a quoted cell holds a line break. */
+  readonly lastLine?: number;
   readonly cells: readonly string[];
   readonly refused?: 'too-long' | 'unclosed-quote';
 }
@@ -17,7 +19,7 @@ export interface CsvLimits {
   readonly lines: number;
 }
 
-type State = 'cell-start' | 'plain' | 'quoted' | 'closing';
+type State = 'cell-start' | 'plain' | 'quoted' | 'closing' | 'closed';
 
 const EXCEL_SEPARATOR_LINE = /^sep=([,;\t])$/i;
 const BOM = '\uFEFF';
@@ -28,7 +30,8 @@ const BOM = '\uFEFF';
  * Records whose cells are all empty are left out.
  *
  * A quote that is never closed would swallow the rest of the file: within the limits the reader goes back, refuses the
- * line on which it was opened, and reads on at the next.
+ * line on which the record begins, and reads on at the next. The same where text follows the closing quote of a cell that
+ * runs over several lines: that quote opens a cell of a later row, and two cars would become one.
  */
 export class CsvReader {
   /** Of the file; undefined until its first line has been read. */
@@ -44,6 +47,8 @@ export class CsvReader {
   /** Line breaks inside the record so far, and where the line after the first of them begins. */
   #breaks = 0;
   #secondLine = -1;
+  /** True where the quoted cell being read holds a line break. */
+  #spans = false;
   /** True while the rest of a line that is too long is thrown away. */
   #skipping = false;
   #begun = false;
@@ -104,10 +109,13 @@ export class CsvReader {
       if (breaks && this.#state !== 'quoted') return this.#complete(this.#at, length);
       if (breaks) {
         this.#breaks += 1;
+        this.#spans = true;
         if (this.#secondLine < 0) this.#secondLine = this.#at + length;
       }
       this.#state = stateAfter(this.#state, character, this.separator ?? ',');
       this.#at += length;
+      if (this.#state === 'cell-start') this.#spans = false;
+      if (this.#state === 'plain' && this.#spans) return this.#refuse('unclosed-quote');
       if (this.#at > this.limits.characters || this.#breaks >= this.limits.lines) return this.#refuse();
     }
     if (!ended || this.#text === '') return undefined;
@@ -118,15 +126,15 @@ export class CsvReader {
     const line = this.#line;
     const cells = splitCells(this.#text.slice(0, end), this.separator ?? ',');
     this.#drop(end + lineEnding);
-    this.#line = line + this.#breaks + 1;
+    const lastLine = line + this.#breaks;
+    this.#line = lastLine + 1;
     this.#breaks = 0;
-    return { line, cells };
+    return { line, cells, ...(lastLine === line ? {} : { lastLine }) };
   }
 
   /** Gives up the record's first line and reads on behind it. */
-  #refuse(): CsvRecord {
+  #refuse(refused: CsvRecord['refused'] = this.#state === 'quoted' ? 'unclosed-quote' : 'too-long'): CsvRecord {
     const line = this.#line;
-    const refused = this.#state === 'quoted' ? 'unclosed-quote' : 'too-long';
     const given = this.#text.slice(0, this.#secondLine < 0 ? this.#at : this.#secondLine);
     const cells = begunCells(given.replace(/[\r\n]+$/, ''), this.separator ?? ',');
     if (this.#secondLine < 0) {
@@ -158,6 +166,7 @@ export class CsvReader {
     this.#text = this.#text.slice(characters);
     this.#at = 0;
     this.#state = 'cell-start';
+    this.#spans = false;
     this.#secondLine = -1;
   }
 }
@@ -173,6 +182,7 @@ function stateAfter(state: State, character: string, separator: Separator): Stat
   if (state === 'quoted') return character === '"' ? 'closing' : 'quoted';
   if (character === separator) return 'cell-start';
   if (character === '"' && (state === 'cell-start' || state === 'closing')) return 'quoted';
-  // Spaces before an opening quote are a habit of some programs.
-  return character === ' ' && state === 'cell-start' ? 'cell-start' : 'plain';
+  if (character !== ' ' || state === 'plain') return 'plain';
+  // Spaces before an opening quote and behind a closing one are a habit of some programs.
+  return state === 'cell-start' ? 'cell-start' : 'closed';
 }

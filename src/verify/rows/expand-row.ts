@@ -8,6 +8,7 @@ import { toleranceColumnOf } from './column.js';
 import { drawRow } from './draw-row.js';
 import { type Headers, readHeaders } from './header.js';
 import { makeRowFault, ROW } from './make-row-fault.js';
+import { namedCar } from './named-car.js';
 import { type CellContext, type CellValue, readCell } from './read-cell.js';
 import type { Requirements } from './require-cells.js';
 import { RowCells } from './row-cells.js';
@@ -16,6 +17,9 @@ import { RowCells } from './row-cells.js';
 export interface RowInput {
   readonly headers: Headers;
   readonly cells: readonly unknown[];
+  /** Of a table: the lines on which the row begins and, where that is a later one, ends. */
+  readonly line?: number | undefined;
+  readonly lastLine?: number | undefined;
 }
 
 export interface ExpandedRow {
@@ -42,8 +46,17 @@ export function rowInput(row: unknown): RowInput | { readonly faults: readonly F
   return { headers: readHeaders(Object.keys(row)), cells: Object.values(row) };
 }
 
-/** The full circuit that a flat row stands for, or every fault of the row at its column. */
-export function expandRow({ headers, cells: raw }: RowInput, options: RowOptions): RowReading {
+/**
+ * The full circuit that a flat row stands for, or every fault of the row at its column. Of a row with cells beyond its headings
+ * that alone: its cells stand in columns that are not theirs.
+ */
+export function expandRow(input: RowInput, options: RowOptions): RowReading {
+  const { headers, cells: raw } = input;
+  const surplus = surplusFault(input);
+  if (surplus !== undefined) {
+    const car = namedCar(headers, raw);
+    return { faults: [surplus], ...(car === null ? {} : { car }) };
+  }
   const faults: Fault[] = [...headers.faults];
   const values = new Map<string, CellValue>();
   const unread = new Set<string>();
@@ -62,7 +75,7 @@ export function expandRow({ headers, cells: raw }: RowInput, options: RowOptions
       faults.push(makeRowFault(column.name, reading.code, reading.detail, reading.accepted));
     } else values.set(column.name, reading);
   }
-  faults.push(...surplusFaults(headers, raw), ...toleranceFaults(values));
+  faults.push(...toleranceFaults(values));
 
   const cells = new RowCells(values, unread);
   const drawing = drawRow(cells, options);
@@ -89,11 +102,15 @@ export function expandRow({ headers, cells: raw }: RowInput, options: RowOptions
 }
 
 /** Cells beyond the last heading: nobody can say what they are. Empty ones are how some programs end their lines. */
-function surplusFaults({ headers }: Headers, cells: readonly unknown[]): Fault[] {
-  const surplus = cells.slice(headers.length).filter((cell) => !isBlank(cell));
-  if (surplus.length === 0) return [];
-  const detail = `The row has ${cells.length} cells under ${headers.length} headings; is a separator in a cell that is not quoted?`;
-  return [{ pointer: ROW, code: 'wrong-length', detail }];
+function surplusFault({ headers: { headers }, cells, line = 1, lastLine = line }: RowInput): Fault | undefined {
+  if (cells.slice(headers.length).every(isBlank)) return undefined;
+  const counts = `The row has ${cells.length} cells under ${headers.length} headings`;
+  const lines = `lines ${line} ${lastLine === line + 1 ? 'and' : 'to'} ${lastLine} were read as one row`;
+  const cause =
+    lastLine === line
+      ? 'is a separator in a cell that is not quoted?'
+      : `${lines}: is a quote not closed, or a separator in a cell that is not quoted?`;
+  return { pointer: ROW, code: 'wrong-length', detail: `${counts}; ${cause}` };
 }
 
 function isBlank(cell: unknown): boolean {

@@ -129,7 +129,9 @@ describe('tables as spreadsheets write them', () => {
   });
 
   it('say on which line each record begins', () => {
-    expect(records('sep=,\na,b\n\n"1\n2",3\r\n4,5').map(({ line }) => line)).toEqual([2, 4, 6]);
+    const found = records('sep=,\na,b\n\n"1\n2",3\r\n4,5');
+    expect(found.map(({ line }) => line)).toEqual([2, 4, 6]);
+    expect(found.map(({ lastLine }) => lastLine)).toEqual([undefined, 5, undefined]);
   });
 });
 
@@ -149,6 +151,31 @@ describe('a record that cannot be read', () => {
         { line: 3, cells: ['ok', '2'] },
       ]);
     }
+  });
+
+  it.each([
+    // Read to the next quote, each would be one row of as many cells as there are headings, or of one more or fewer.
+    ['the same column', 'k;m;n', 'A;"open;1\nB;"two; three";2\n'],
+    ['the column before', 'k;m;n', 'A;"open;1\n"B; b";two;2\n'],
+    ['the column behind', 'k;m;n', 'A;"open;1\nB;two;"three"\n'],
+    ['a row further down', 'k;m;n', 'A;"open;1\nC;c;c\nB;"two";2\n'],
+  ])('is one whose quote would close where a cell of a later row opens its own: %s', (_where, head, rows) => {
+    const text = `${head}\n${rows}`;
+    for (const piece of [1, 3, 100]) {
+      const [, open, ...others] = records(text, piece);
+      expect(open).toEqual({ line: 2, cells: ['A', 'open;1'], refused: 'unclosed-quote' });
+      const lines = rows.trimEnd().split('\n').slice(1);
+      expect(others.map(({ line, refused }) => [line, refused])).toEqual(lines.map((_, k) => [3 + k, undefined]));
+      expect(others.map(({ cells: read }) => read.length)).toEqual(lines.map(() => 3));
+    }
+  });
+
+  it('is none with text behind a closing quote of its own line, or spaces behind one of several lines', () => {
+    expect(cells('a,b\n"5" pipe,2\n"1\n2" ,3')).toEqual([
+      ['a', 'b'],
+      ['5 pipe', '2'],
+      ['1\n2', '3'],
+    ]);
   });
 
   it('is answered with the cells ahead of it, and how the broken one begins', () => {
@@ -182,9 +209,10 @@ describe('what we write', () => {
     fc.assert(
       fc.property(row, fc.integer({ min: 1, max: 9 }), (list, piece) => {
         const heading = ['x', 'y'];
+        const lastLine = 2 + (list.join(' ').match(/\r\n|\r|\n/g) ?? []).length;
         expect(records(csvLine(heading) + csvLine(list), piece, { characters: 1000, lines: 100 })).toEqual([
           { line: 1, cells: heading },
-          { line: 2, cells: list },
+          { line: 2, cells: list, ...(lastLine === 2 ? {} : { lastLine }) },
         ]);
       }),
       { numRuns: 300 },
