@@ -150,8 +150,9 @@ describe('verdicts flip where the hand calculation says', () => {
 
   it('the value that a remedy names cures', () => {
     const before = one(rise(2700), 'precharge-reaches-threshold');
-    expect(before.remedy).toContain('below 2.474 kΩ; 1.2 kΩ');
-    const rest = violated(rise(1200)).filter((rule) => rule.startsWith('precharge-'));
+    // For its own threshold 47 000 · 0.025/0.975 = 1205 Ω, a fifth below it 964 Ω.
+    expect(before.remedy).toContain('below 2.474 kΩ; 910 Ω');
+    const rest = violated(rise(910)).filter((rule) => rule.startsWith('precharge-'));
     expect(rest).toEqual([]);
   });
 

@@ -1,8 +1,11 @@
+import type { Facts } from '../../facts/facts.js';
+import { limit as largestResistance } from '../../limits/limits/precharge-resistance-max-setting.js';
 import { fieldNames } from '../field-names.js';
 import { figureEvidence } from '../figure-evidence.js';
 import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
 import { judgeFigure } from '../judge-figure.js';
+import { largestPrechargeResistance, preferredPrechargeResistance } from '../largest-precharge-resistance.js';
 import { measuredAgainst } from '../measured-against.js';
 import { riseLoads, settlesText } from '../rise-loads.js';
 import type { Outcome, Rule } from '../rule.js';
@@ -24,8 +27,8 @@ export const rule: Rule = {
     },
     remedies: {
       match:
-        'Set the threshold, its error included, below {ceiling} ({preferred} lies midway between that and the book’s level); or lower the pre-charge resistance or the load on the link during pre-charge.',
-      load: 'Lower the pre-charge resistance or the load on the link during pre-charge: no threshold that guarantees the book’s level, its error included, is reached.',
+        'Set the threshold, its error included, below {ceiling} ({preferred} lies midway between that and the book’s level); or {reduce}.',
+      load: 'No threshold that guarantees the book’s level, its error included, is reached as it is: {reduce}.',
     },
     inspect: 'Watch the link voltage during pre-charge settle, and compare it with the threshold that is set.',
   },
@@ -78,7 +81,7 @@ export const rule: Rule = {
       : {
           status,
           message: 'violated',
-          values,
+          values: { ...values, reduce: reduction(facts, needed) },
           evidence,
           elements,
           remedy: worst - level > 2 * (comparisonError ?? 0) ? 'match' : 'load',
@@ -86,3 +89,15 @@ export const rule: Rule = {
         };
   },
 };
+
+/** What to make smaller, as the limit on the pre-charge resistance says. */
+function reduction(facts: Facts, needed: number): string {
+  const { bound, hopeless } = largestPrechargeResistance(facts, largestResistance);
+  if (hopeless)
+    return 'take load off the link during pre-charge, since no pre-charge resistance alone reaches what is set';
+  if (bound === undefined) return 'lower the pre-charge resistance or the load on the link during pre-charge';
+  const preferred = preferredPrechargeResistance(facts, bound, needed);
+  const margin =
+    preferred === undefined ? '' : ` (${formatQuantity(preferred, 'Ω')} leaves a margin of at least 20 % to that)`;
+  return `lower the pre-charge resistance to a nominal value below ${formatQuantity(bound, 'Ω')}${margin}, or the load on the link during pre-charge`;
+}

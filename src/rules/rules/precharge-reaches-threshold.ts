@@ -1,6 +1,6 @@
-import { elementById } from '../../circuit/model.js';
 import type { Facts } from '../../facts/facts.js';
-import { limit as largestResistance } from '../../limits/limits/precharge-resistance-max-loads.js';
+import { limit as largestForLevel } from '../../limits/limits/precharge-resistance-max-loads.js';
+import { limit as largestForSetting } from '../../limits/limits/precharge-resistance-max-setting.js';
 import { dischargeContactFault } from '../discharge-contact-fault.js';
 import { elementsOf } from '../elements-of.js';
 import { figureEvidence } from '../figure-evidence.js';
@@ -8,9 +8,8 @@ import { formatAgainst } from '../format-against.js';
 import { formatQuantity } from '../format-quantity.js';
 import { fieldNames } from '../field-names.js';
 import { judgeFigure } from '../judge-figure.js';
+import { largestPrechargeResistance, preferredPrechargeResistance } from '../largest-precharge-resistance.js';
 import { measuredAgainst } from '../measured-against.js';
-import { largestPreferred } from '../preferred-value.js';
-import { relativeTolerance } from '../relative-tolerance.js';
 import { riseLoads, settlesText } from '../rise-loads.js';
 import type { Outcome, Rule } from '../rule.js';
 
@@ -36,9 +35,9 @@ export const rule: Rule = {
     },
     remedies: {
       reduceResistance:
-        'Reduce {resistor} to a nominal value below {bound}; {preferred} leaves a margin of at least 20 % and reaches the threshold as set. Or take {loads} off the link until the last relay has closed.',
+        'Reduce {resistor} to a nominal value below {bound}{advice}. Check its other limits afterwards. Or take {loads} off the link until the last relay has closed.',
       unload:
-        'Take {loads} off the link until the last relay has closed. Or reduce {resistor} to a nominal value below {bound}, and see what the first instant then asks of it and of its relay; {preferred} leaves a margin of at least 20 % and reaches the threshold as set.',
+        'Take {loads} off the link until the last relay has closed. Or reduce {resistor} to a nominal value below {bound}{advice}. See then what the first instant asks of it and of its relay.',
       removeLoad:
         'Take {loads} off the link until the last relay has closed; no pre-charge resistance alone was found to cure it.',
       repair: 'Cure first what connects the discharge during pre-charge: see the finding named as the cause.',
@@ -110,20 +109,24 @@ function dischargeLoadsRise(facts: Facts, level: number): boolean {
 }
 
 /**
- * The bound is the limit's, so that a finding and the limits beside it say the same. The value advised is tried on the circuit
- * itself, and reaches the car's own threshold too.
+ * The bound is the limit's, so that a finding and the limits beside it say the same; the value advised keeps its margin to the
+ * car's own threshold too, where some resistance reaches that.
  */
-function smallerResistance(facts: Facts, id: string | undefined, level: number) {
-  const resistor = id === undefined ? undefined : elementById(facts.circuit, id);
-  if (resistor?.kind !== 'resistor') return undefined;
-  const tolerance = relativeTolerance(resistor.resistance, facts.conditions.assumedTolerance.resistor);
-  const bound = largestResistance.compute(facts).find(({ element }) => element === id)?.nominal ?? 0;
+function smallerResistance(facts: Facts, resistor: string | undefined, level: number) {
+  const { bound } = largestPrechargeResistance(facts, largestForLevel);
+  if (resistor === undefined || bound === undefined) return undefined;
+  const set = largestPrechargeResistance(facts, largestForSetting);
   const { method, threshold = 0, comparisonError = 0 } = facts.circuit.control.precharge ?? {};
-  const limit = method === 'timer' ? level : Math.max(level, threshold + comparisonError);
-  const preferred = largestPreferred(bound, (nominal) => {
-    const ratio = facts.vary(resistor.id, nominal * (1 + tolerance)).rise.steadyRatio;
-    return judgeFigure(ratio, { side: 'above', limit, strict: true }).status === 'met';
-  });
-  if (preferred === undefined) return undefined;
-  return { resistor: resistor.id, bound: formatQuantity(bound, 'Ω'), preferred: formatQuantity(preferred, 'Ω') };
+  const limit = set.hopeless || method === 'timer' ? level : Math.max(level, threshold + comparisonError);
+  const preferred = preferredPrechargeResistance(facts, Math.min(bound, set.bound ?? bound), limit);
+  const upTo =
+    set.bound === undefined
+      ? ''
+      : ` and to ${formatQuantity(set.bound, 'Ω')}, up to which the threshold as set is reached`;
+  const margin =
+    preferred === undefined
+      ? ''
+      : `; ${formatQuantity(preferred, 'Ω')} leaves a margin of at least 20 % to that${upTo}`;
+  const without = set.hopeless ? '; no resistance alone reaches the threshold as set' : '';
+  return { resistor, bound: formatQuantity(bound, 'Ω'), advice: `${margin}${without}` };
 }

@@ -1,11 +1,22 @@
+import { createFacts } from '../../../src/facts/create-facts.js';
 import { figure } from '../figures.js';
 import type { RuleCases } from '../rule-case.js';
-import { soundCircuit } from '../sound-car.js';
-import { soundFacts } from '../sound-facts.js';
+import { exact, soundCircuit } from '../sound-car.js';
+import { soundFacts, student2020 } from '../sound-facts.js';
 
 const settles = (min: number, statedMin = min, missing: string[] = []) => ({
   steadyRatio: figure(0.99, { min, stated: { min: statedMin, max: 0.99 }, bare: missing }),
 });
+/** The sound car with 47 kΩ on the link and so many ohms in the accumulator and in the pre-charge resistor. */
+const behind = (accumulator: number, resistor: number) =>
+  createFacts(
+    soundCircuit({
+      acc: { resistance: exact(accumulator) },
+      'r-pre': { resistance: exact(resistor) },
+      meter: { resistance: exact(47_000) },
+    }),
+    student2020.conditions,
+  );
 const set = (precharge: object) => soundCircuit({}, { precharge });
 
 export const rows: RuleCases = {
@@ -42,7 +53,26 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'violated',
       elements: ['r-pre'],
-      remedySays: ['no threshold'],
+      remedySays: ['No threshold'],
+      causedBy: ['precharge-reaches-threshold'],
+    },
+    {
+      // 47 000 Ω · 0.025/0.975 = 1205 Ω, a fifth below it 964 Ω: the divider.
+      name: 'a link that a smaller resistance lets charge above the setting',
+      facts: behind(0, 2000),
+      status: 'violated',
+      message: 'violated',
+      elements: ['r-pre'],
+      remedySays: ['lower the pre-charge resistance to a nominal value below 1.205 kΩ (910 Ω leaves a margin'],
+      causedBy: ['precharge-reaches-threshold'],
+    },
+    {
+      name: 'a link that no resistance lets charge above the setting, the accumulator’s being too large',
+      facts: behind(1500, 100),
+      status: 'violated',
+      message: 'violated',
+      elements: ['r-pre'],
+      remedySays: ['take load off the link during pre-charge, since no pre-charge resistance alone'],
       causedBy: ['precharge-reaches-threshold'],
     },
     {

@@ -39,8 +39,8 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'violated',
       says: ['94.57 %', '95 %'],
-      // The car's own threshold asks for 97.5 % with its error: 47 000 · 0.025/0.975 = 1205 Ω.
-      remedySays: ['2.474 kΩ', '1.2 kΩ'],
+      // The car's own threshold asks for 97.5 % with its error: 47 000 · 0.025/0.975 = 1205 Ω, a fifth below it 964 Ω.
+      remedySays: ['below 2.474 kΩ; 910 Ω leaves a margin of at least 20 % to that and to 1.205 kΩ'],
       elements: ['r-pre'],
     },
     {
@@ -57,6 +57,38 @@ export const rows: RuleCases = {
       status: 'violated',
       message: 'violated',
       remedySays: ['Reduce r-pre to a nominal value below 2.374 kΩ'],
+    },
+    {
+      // 47 000/19 = 2473.68 Ω less 2000 Ω for the level; for 97.5 % 1205 Ω less 2000 Ω: none.
+      name: '1 kΩ behind an accumulator of 2 kΩ, which alone is too much for the threshold as set',
+      facts: createFacts(
+        soundCircuit({
+          acc: { resistance: exact(2000) },
+          'r-pre': { resistance: exact(1000) },
+          meter: { resistance: exact(47_000) },
+        }),
+        student2020.conditions,
+      ),
+      status: 'violated',
+      message: 'violated',
+      // A fifth below 473.7 Ω are 379 Ω.
+      remedySays: [
+        'Reduce r-pre to a nominal value below 473.7 Ω; 360 Ω leaves a margin of at least 20 % to that; no resistance alone reaches the threshold as set.',
+      ],
+    },
+    {
+      name: '1 kΩ behind an accumulator of 3 kΩ, which alone is too much for the level',
+      facts: createFacts(
+        soundCircuit({
+          acc: { resistance: exact(3000) },
+          'r-pre': { resistance: exact(1000) },
+          meter: { resistance: exact(47_000) },
+        }),
+        student2020.conditions,
+      ),
+      status: 'violated',
+      message: 'violated',
+      remedySays: ['no pre-charge resistance alone was found to cure it'],
     },
     {
       name: '2.7 kΩ into a 47 kΩ meter against 90 %',
@@ -76,7 +108,8 @@ export const rows: RuleCases = {
       facts: divider(47_000, 2400, 0.05),
       status: 'violated',
       message: 'violated',
-      remedySays: ['2.356 kΩ', '1.1 kΩ'],
+      // For 97.5 % 1205 Ω / 1.05 = 1148 Ω, a fifth below it 918 Ω.
+      remedySays: ['2.356 kΩ', '910 Ω', '1.148 kΩ'],
     },
     {
       name: '2.4 kΩ with no tolerance stated, which 10 % would spoil',
