@@ -97,7 +97,11 @@ function unitFault(input: string, unit: string, quantity: BoundedQuantity): Quan
     return fault(quantity, 'wrong-unit', `${quoted(input)} is ${noun}; ${quantity.noun} is wanted.`);
   }
   if (STARTS_WITH_DIGIT.test(unit)) return unreadable(input, quantity);
-  return fault(quantity, 'unknown-unit', `${quoted(unit)} is not a unit of ${quantity.noun.replace(/^an? /, '')}.`);
+  return fault(
+    quantity,
+    'unknown-unit',
+    `${quoted(unit)} is not a unit of ${boundedQuantity(dimension).noun.replace(/^an? /, '')}.`,
+  );
 }
 
 function unreadable(input: string, quantity: BoundedQuantity): QuantityFault {

@@ -108,12 +108,10 @@ function discriminatorFault(error: ErrorObject, place: string): Fault {
     const detail = `${quoted(tag)} must ${given === null ? 'not be null' : 'be text'}.`;
     return makeFault(at, 'wrong-type', detail, quotedList(kinds));
   }
-  return makeFault(
-    at,
-    'not-one-of',
-    `${quoted(given)} is not a known ${tag}${suggestionEnd(given, kinds)}`,
-    quotedList(kinds),
-  );
+  const accepted = quotedList(kinds);
+  const suggestion = suggestionEnd(given, kinds);
+  const end = suggestion === '.' ? `: it must be ${accepted}.` : suggestion;
+  return makeFault(at, 'not-one-of', `${quoted(given)} is not a known ${tag}${end}`, accepted);
 }
 
 /** The components of a union are named after its kinds. */

@@ -102,7 +102,13 @@ export const PrechargeSchema = Type.Object(
     resistorPeakTemperature: ref(FigureSchema),
     currentAtSecondClosure: ref(FigureSchema),
   },
-  { $id: 'Precharge', ...open, description: 'The rise of the intermediate circuit.' },
+  {
+    $id: 'Precharge',
+    ...open,
+    // Beside a reference the OpenAPI document would drop it.
+    description:
+      'The rise of the intermediate circuit. `currentAtSecondClosure` is taken at the earliest closing of the last relays: at the threshold as set (not stated: the ruleset’s level) less the comparison’s error. Its `min` is therefore the least current at that voltage, and not the least that may flow: after a later closing less does.',
+  },
 );
 
 export const DischargeSchema = Type.Object(

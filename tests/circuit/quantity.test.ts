@@ -166,6 +166,13 @@ describe('readQuantity refuses', () => {
     });
   });
 
+  test('an unknown unit by what it should measure, whatever the bounds', () => {
+    for (const name of ['resistance', 'positiveResistance'] as const) {
+      expect(readQuantity('47 q', name)).toMatchObject({ detail: '`q` is not a unit of resistance.' });
+    }
+    expect(readQuantity('5 apples', 'fraction')).toMatchObject({ detail: '`apples` is not a unit of ratio.' });
+  });
+
   test('an unclear m by saying how to write milli and mega', () => {
     const reading = readQuantity('47m', 'resistance');
     expect('detail' in reading && reading.detail).toContain('milli or mega');

@@ -96,6 +96,16 @@ describe('readCircuit says', () => {
     expect(detailOf(input)).toEqual(['`releaseTimes` is not a known field; did you mean `releaseTime`?']);
   });
 
+  test('which kinds there are where none is like the one given', () => {
+    const input = car();
+    part(input, 'dis')['kind'] = 'gearbox';
+    expect(detailOf(input)).toContain(
+      '`gearbox` is not a known kind: it must be `accumulator`, `fuse`, `contact`, `connector`, `disconnect`, `resistor`, `capacitor`, `meter`, `load` or `machine`.',
+    );
+    part(input, 'dis')['kind'] = 'contct';
+    expect(detailOf(input)).toContain('`contct` is not a known kind; did you mean `contact`?');
+  });
+
   test('how many elements there are where they are too many', () => {
     const input = car();
     const [pack] = input.elements;

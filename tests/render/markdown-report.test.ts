@@ -115,6 +115,17 @@ describe('the Markdown report', () => {
     );
   });
 
+  test.each([
+    ['clicks', { min: 0, max: 0 }, 'no click'],
+    ['s', { min: 1.5, max: 3 }, 'at least 1.5 s, at most 3 s'],
+    ['V', { min: null, max: 60 }, 'at most 60 V'],
+    ['Ω', { min: 1000, max: null }, 'at least 1 kΩ'],
+  ])('says of a test on the car in %s with %j: expect %s', (unit, expected, words) => {
+    const [test] = sampleReport.carTests;
+    const carTests = [{ ...test!, unit, expect: expected }];
+    expect(markdownReport({ ...sampleReport, carTests }, { title: 'x' })).toContain(` Expect ${words}.\n`);
+  });
+
   test('says what the event changed and what was assumed', () => {
     expect(section('Assumed, because not stated')).toContain('- `#/circuit/elements/6/resistance`: ± 10 %');
     expect(section('Made from')).toContain('- The event’s own energy meter: 47 kΩ');

@@ -1,5 +1,5 @@
 import type { EventSummary } from '../../verify/summary/event-summary-schema.js';
-import { showPlace } from '../show-place.js';
+import { lookPlace } from './look-place.js';
 import { csvLine, type CsvForm, PLAIN_CSV } from '../csv/csv-cell.js';
 
 /** An event's summary as one long table: what a section says of a subject, one thing a line. */
@@ -27,7 +27,7 @@ export function summaryCsv(summary: EventSummary, form: CsvForm = PLAIN_CSV): st
       'another-look',
       name(look),
       look.reason,
-      [look.rules.join(' '), ...look.missing.map((place, k) => showPlace(place, look.missingIn[k]))].join('; '),
+      [look.rules.join(' '), ...look.missing.map((place, k) => lookPlace(place, look.missingIn[k]))].join('; '),
     ]),
   ];
   return lines.map((cells) => csvLine(cells, form)).join('');

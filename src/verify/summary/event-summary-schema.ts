@@ -65,7 +65,10 @@ export const AnotherLookSchema = Type.Object(
 export const EventSummarySchema = Type.Object(
   {
     summary: ref(BatchCountsSchema),
-    rules: Type.Array(ref(RuleCountSchema), { description: 'Rules in force, those most often violated first.' }),
+    rules: Type.Array(ref(RuleCountSchema), {
+      description:
+        'Rules in force, those most often violated first. Every finding counts, also one that follows from another mistake of the same car.',
+    }),
     mistakes: Type.Array(ref(MistakeSchema), { description: 'The commonest first.' }),
     margins: Type.Array(ref(CloseMarginSchema), { description: 'The closest first.' }),
     anotherLook: Type.Array(ref(AnotherLookSchema), { description: 'Cars to look at again, in their order.' }),

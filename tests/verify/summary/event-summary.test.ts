@@ -141,7 +141,11 @@ describe('as something to read', () => {
   it('is a page', () => {
     const page = summaryMarkdown(summariser().summary());
     expect(page).toContain('4 cars were answered.');
-    expect(page).toMatch(/\| About time *\| +1 \| One/);
+    expect(page).toMatch(/\| not kept: About time *\| +1 \| One/);
+    // A consequence is no mistake of its own, and is counted as a finding all the same: the page says so of both tables.
+    expect(page).not.toContain('not kept: About fuse');
+    expect(page).toMatch(/## The commonest mistakes\n\nCauses only: .*\n\n\|/);
+    expect(page).toMatch(/## Rule by rule\n\nEvery finding counts, .*\n\n\|/);
     expect(page).toContain('| no. 3 ');
     expect(page).toContain('2.5 %');
     expect(page).toContain('This is high voltage');
@@ -158,6 +162,16 @@ describe('as something to read', () => {
     expect(lines).toContain('mistakes,time,cars,1');
     expect(lines).toContain('margins,no. 3,near of part,0.025');
     expect(lines).toContain("another-look,'=cmd(),problem,invalid-request; a");
+  });
+
+  it.each([
+    ['#/row', 'the whole row'],
+    ['#', 'the whole item'],
+  ])('says of a fault at %s that it is in %s', (place, words) => {
+    const event = new EventSummariser();
+    event.addProblem({ index: 0, id: 'One' }, 'invalid-request', [place]);
+    expect(summaryMarkdown(event.summary())).toContain(`| \`invalid-request\`; faults in ${words} |`);
+    expect(summaryCsv(event.summary())).toContain(`another-look,One,problem,invalid-request; ${words}\r\n`);
   });
 
   it('names a part by its id where one is known', () => {
