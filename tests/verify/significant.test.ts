@@ -23,6 +23,21 @@ describe('significant', () => {
     );
   });
 
+  it.each([9, 12])('is the number that the shortest text of %i digits stands for', (digits) => {
+    const exponent = fc.integer({ min: -30, max: 20 });
+    const mantissa = fc.double({ noNaN: true, min: 1, max: 10 });
+    fc.assert(
+      fc.property(mantissa, exponent, fc.constantFrom(1, -1), (size, power, sign) => {
+        const value = sign * size * 10 ** power;
+        expect(significant(value, digits)).toBe(Number(value.toPrecision(digits)));
+      }),
+      { numRuns: 5000 },
+    );
+    // Just below a power of ten, and in the middle between two numbers of so many digits.
+    for (const value of [9.999999999999, 99.99999999999, 0.9999999999995, 1.0000000000005, 1e-5, 1000.5])
+      expect(significant(value, digits)).toBe(Number(value.toPrecision(digits)));
+  });
+
   it('is idempotent', () => {
     fc.assert(
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
