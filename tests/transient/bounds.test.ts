@@ -190,4 +190,12 @@ describe('what nothing lies beyond', () => {
     expect(max.gap).toBeCloseTo(0.1, 12);
     expect(min.gap).toBe(0);
   });
+
+  it('bounds nothing where something is found beyond it', () => {
+    const outer = (end: 'min' | 'max') => (end === 'max' ? 0.45 : 400 / 1200);
+    const { max, proved } = boundsOf(box, current, { ...unproved, outer });
+    expect(proved).toBe(false);
+    expect(max.value).toBeCloseTo(0.5, 12);
+    expect(max.gap).toBeNull();
+  });
 });

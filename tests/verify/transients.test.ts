@@ -49,6 +49,32 @@ describe('the voltage that the link ends at', () => {
   });
 });
 
+describe('the record of a load that wakes and falls asleep for ever', () => {
+  // Asleep the link charges towards 545.5 V with 454.5 ms (10 kΩ ∥ 1 kΩ, 500 µF); awake towards 285.7 V with 238.1 ms.
+  const swinging = { resistance: within(1000, 0), startsAbove: 400, stopsBelow: 300 };
+  const up = 0.5e-3 * (1e4 / 11);
+  const down = 0.5e-3 * (1e4 / 21);
+  const asleep = up * Math.log((6000 / 11 - 300) / (6000 / 11 - 400));
+  const awake = down * Math.log((400 - 6000 / 21) / (300 - 6000 / 21));
+  const first = up * Math.log(6000 / 11 / (6000 / 11 - 400));
+
+  it('goes on, round after round, to its own end', () => {
+    const round = asleep + awake;
+    const times = [0, 1, 5, 20].flatMap((n) => [first + n * round + awake / 2, first + n * round + awake + asleep / 2]);
+    const { signals, figures } = transients({
+      circuit: circuitOf([...circuit.elements, load('fan', 'x', 'n', swinging)], ['x', 'n']),
+      sequence: [step({ at: 0 }, { close: ['relay'] })],
+      probes: [{ id: 'link', quantity: 'voltage', nodes: ['x', 'n'] }],
+      instants: { times },
+    });
+    const [falling, rising, ...later] = signals[0]!.values;
+    expect(falling).toBeCloseTo(6000 / 21 + (400 - 6000 / 21) * Math.exp(-awake / 2 / down), 6);
+    expect(rising).toBeCloseTo(6000 / 11 - (6000 / 11 - 300) * Math.exp(-asleep / 2 / up), 6);
+    for (const [k, volts] of later.entries()) expect(volts).toBeCloseTo((k % 2 === 0 ? falling : rising)!, 6);
+    expect(figures['resistorEnergy']).toMatchObject({ nominal: null, reason: 'without-end' });
+  });
+});
+
 describe('a load with nothing stated but what its schema asks for', () => {
   /** 400 V behind 1 kΩ and a load across 100 µF; from 1 s on 10 Ω pull the link down. */
   const currentOf = (fields: object, times: readonly number[]) => {
