@@ -133,6 +133,13 @@ describe('judge', () => {
     });
   });
 
+  it('passes over no resistor whose voltage in the rise cannot be computed', () => {
+    const missing = ['#/circuit/elements/3/startsAbove'];
+    const facts = soundFacts({ rise: { resistorPeakPower: figure(null, { reason: 'no-state-holds', missing }) } });
+    const found = findingOf(judge(facts, student2020), 'voltage-ratings');
+    expect(found).toMatchObject({ status: 'undetermined', missing });
+  });
+
   describe('where nothing is said of what feeds a contact', () => {
     const judgedWith = (changes: Readonly<Record<string, object>>) =>
       judge(createFacts(soundCircuit(changes), student2020.conditions), student2020);
