@@ -49,7 +49,6 @@ class CircuitFacts implements Facts {
     return [this.state(), riseState(this.circuit, this.topology, usual)];
   });
   private readonly shares = lazily(() => new ChargedShares(this.compiled(), this.charged(), this.chain()));
-  private readonly nominalShares = lazily(() => this.shares().at(nominalValues(this.compiled())));
   private readonly states = lazily(() => separationStates(this.circuit, this.topology));
   private readonly setting = lazily(() => new FallSetting(this.circuit, this.topology, this.conditions, this.shares()));
   private readonly figures = new ValuedFacts(
@@ -69,7 +68,13 @@ class CircuitFacts implements Facts {
     senseStates(this.circuit, this.topology, this.conditions, this.state(), this.states()),
   );
   private readonly points = lazily(() =>
-    measuringPointStates(this.circuit, this.topology, this.conditions, this.nominalShares(), this.states()),
+    measuringPointStates(
+      this.circuit,
+      this.topology,
+      this.conditions,
+      this.shares().at(nominalValues(this.compiled())),
+      this.states(),
+    ),
   );
   private readonly ofAssumptions = lazily(() => assumptionsOf(this.circuit, this.conditions));
 

@@ -1,7 +1,6 @@
-/** A load that finds no state that holds is open for a field that may well be stated. */
-const MAY_BE_STATED = '/startsAbove';
+import { decidesLoad } from '../facts/figures/not-computable.js';
 
-/** What the fields are called on which an open finding hangs. */
+/** What the fields are called on which an open finding hangs: a load that finds no state is open for one that may be stated. */
 export function missingLabel(missing: readonly string[]): 'Hangs on' | 'Not stated' {
-  return missing.some((field) => field.endsWith(MAY_BE_STATED)) ? 'Hangs on' : 'Not stated';
+  return missing.some(decidesLoad) ? 'Hangs on' : 'Not stated';
 }

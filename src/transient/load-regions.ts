@@ -63,7 +63,7 @@ export function holdsOnTheEdge(
 ): boolean {
   if (voltage === undefined) return false;
   const edge = ON_THE_EDGE * Math.max(1, Math.abs(voltage));
-  return [voltage, voltage - edge, voltage + edge].some((near) => regionAt(element, near, wasAwake, emf).mode === mode);
+  return [voltage - edge, voltage + edge].some((near) => regionAt(element, near, wasAwake, emf).mode === mode);
 }
 
 /** Relative; two crossings of the same signal found by different ways differ by no more. */

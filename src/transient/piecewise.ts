@@ -89,6 +89,11 @@ export function integralOfSquare(pieces: readonly Piece[], until: number, kernel
   return sum;
 }
 
+/** s from which on a run repeats itself for ever; undefined: it settles. */
+export function repeatsSince({ repeatsFrom, segments }: Timeline): number | undefined {
+  return repeatsFrom === undefined ? undefined : (segments[repeatsFrom]?.start ?? 0);
+}
+
 /**
  * Of a whole run, over all time: without end where it repeats for ever a stretch in which anything flows.
  * @param repeatsFrom s from which on it repeats; undefined: it settles

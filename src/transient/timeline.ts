@@ -184,7 +184,8 @@ class Run {
         const voltage = typeof signal === 'string' ? undefined : voltageNow(signal, mode === Mode.open);
         const emf = backEmf(element, this.input.values, this.coasted).at(0);
         const region = regionAt(element, voltage, this.awake.has(index), emf);
-        if (changed.includes(index) && holdsOnTheEdge(element, voltage, this.awake.has(index), emf, mode)) continue;
+        const mayKeep = region.mode !== mode && changed.includes(index);
+        if (mayKeep && holdsOnTheEdge(element, voltage, this.awake.has(index), emf, mode)) continue;
         if (region.awake) this.awake.add(index);
         else this.awake.delete(index);
         if (region.mode === mode) continue;
@@ -244,10 +245,8 @@ class Run {
   private followOn(): Current {
     const before = this.positions.modes.slice();
     const next = this.solve(null);
-    const lost = this.variable
-      .map(({ index }) => index)
-      .filter((index) => this.positions.modes[index] !== before[index]);
-    return lost.length === 0 ? next : this.resettled(lost);
+    const lost = this.variable.filter(({ index }) => this.positions.modes[index] !== before[index]);
+    return lost.length === 0 ? next : this.resettled(lost.map(({ index }) => index));
   }
 
   private solve(step: number | null): Current {

@@ -9,6 +9,7 @@ import {
   largestSize,
   type Piece,
   piecesOf,
+  repeatsSince,
   timeToReach,
 } from '../transient/piecewise.js';
 import type { Timeline } from '../transient/timeline.js';
@@ -72,8 +73,8 @@ function resistorFigures(part: CompiledElement, run: Run): Figures {
       return signal instanceof ExponentialSum ? signal : 'none';
     });
   const current = currentIn(timeline);
-  const repeatsFrom = timeline.repeatsFrom === undefined ? undefined : timeline.segments[timeline.repeatsFrom]?.start;
-  const all = integralOfAll(current, repeatsFrom);
+  const since = repeatsSince(timeline);
+  const all = integralOfAll(current, since);
   const ohms = values[part.primary] ?? 0;
   const peak = largestSize(current, Infinity);
   const element = part.id;
@@ -83,7 +84,7 @@ function resistorFigures(part: CompiledElement, run: Run): Figures {
     [`resistorPeakPower${suffix}`]: { unit: 'W', nominal: peak * peak * ohms, element },
     [`resistorEnergy${suffix}`]: endless('J', all * ohms, element),
     [`resistorPeakTemperature${suffix}`]:
-      all === Infinity && repeatsFrom !== undefined
+      all === Infinity && since !== undefined
         ? { unit: '°C', nominal: null, element, reason: 'without-end' }
         : temperature(part.source as Resistor, ohms, current, ambientMax),
   };

@@ -1,16 +1,12 @@
 import { agreed } from '../../transient/agreed.js';
 import type { Direction, Directions } from '../../transient/bounds.js';
 import type { Box } from '../../transient/box.js';
-import {
-  type CompiledCircuit,
-  Mode,
-  type Modes,
-  nominalValues,
-  type Values,
-} from '../../transient/compiled-circuit.js';
+import { type CompiledCircuit, type Modes, nominalValues, type Values } from '../../transient/compiled-circuit.js';
 import { NetworkSigns } from '../../transient/network-signs.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { ByValues } from './by-values.js';
+import { fallModes } from './fall-modes.js';
+import { hasOneAccumulator } from './has-one-accumulator.js';
 import { openCircuitVoltage } from './open-circuit.js';
 import type { RiseState } from './rise-state.js';
 
@@ -20,7 +16,7 @@ const LEAST_SOURCE_RESISTANCE = 1e-3;
 const NEARLY_ALL = 0.9;
 /** Below this share a capacitor counts as one that nothing charges; what rounding leaves is far below. */
 const NOTHING = 1e-12;
-/** The golden section: no two of its multiples are as far from the whole numbers, so that it makes all equal values uneven. */
+/** The golden section: its multiples never fall into step, so that they make any equal values uneven. */
 const UNEVEN = (Math.sqrt(5) - 1) / 2;
 
 /** Shares of the open-circuit voltage with their signs, by the capacitor's id. */
@@ -45,12 +41,7 @@ export class ChargedShares {
     states: readonly RiseState[],
     private readonly chain: readonly { readonly index: number; readonly sign: 1 | -1 }[],
   ) {
-    this.modes = states.map((state) =>
-      Uint8Array.from(compiled.elements, ({ id, kind }) => {
-        if (kind === 'load' || kind === 'machine') return Mode.open;
-        return state.openAfter.has(id) ? Mode.open : Mode.closed;
-      }),
-    );
+    this.modes = states.map(({ openAfter }) => fallModes(compiled, { open: [...openAfter], gone: [] }));
     const values = nominalValues(compiled);
     const shares = this.solve(values);
     for (const [id, share] of shares) if (Math.abs(share) > NEARLY_ALL) this.settled.set(id, share > 0 ? 1 : -1);
@@ -78,8 +69,7 @@ export class ChargedShares {
     const parameter = this.compiled.parameters[index];
     if (this.fixed || parameter === undefined) return 0;
     // One accumulator is a scale, which a share is free of; of several each charges what it feeds.
-    if (parameter.field === 'voltage')
-      return this.compiled.elements.filter(({ kind }) => kind === 'accumulator').length === 1 ? 0 : undefined;
+    if (parameter.field === 'voltage') return hasOneAccumulator(this.compiled) ? 0 : undefined;
     this.signs ??= this.findSigns(box);
     return this.signs.reduce<Direction>((all, signs) => agreed(all, signs(index)), 0);
   }

@@ -100,14 +100,12 @@ function wayRound(
     const way = { from: plan.merged[one] as number, to: plan.merged[other] as number, throughAccumulators };
     return leastPath(plan, highest, way)?.ohms ?? Infinity;
   };
-  const ways = [
-    [relay.a, relay.b],
-    [relay.b, relay.a],
-  ].flatMap(([near = -1, far = -1]) =>
-    [
-      [link.a, link.b],
-      [link.b, link.a],
-    ].map(([one = -1, other = -1]) => ({ near: ohms(near, one, false), far, other })),
+  const bothWays = ({ a, b }: Pair) => [
+    { near: a, far: b },
+    { near: b, far: a },
+  ];
+  const ways = bothWays(relay).flatMap(({ near, far }) =>
+    bothWays(link).map((end) => ({ near: ohms(near, end.near, false), far, other: end.far })),
   );
   const nearest = ways.reduce((best, each) => (each.near < best.near ? each : best));
   const sum = nearest.near + ohms(nearest.far, nearest.other, true);

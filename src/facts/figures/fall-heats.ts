@@ -21,7 +21,7 @@ export class FallHeats extends FallModel {
       // How late a contact closes has no part in what is held on it.
       if (this.setting.releaseRole(index) !== undefined) return 0;
       if (this.setting.isVoltage(index)) return this.voltageDirection(index);
-      return agreed(power?.(index), this.startsWith(index));
+      return agreed(power?.(index), this.setting.startDirection(index));
     };
   }
 
@@ -40,7 +40,7 @@ export class FallHeats extends FallModel {
       const role = this.setting.releaseRole(index);
       if (role !== undefined) return this.laterDirection(role, waits);
       if (this.setting.isVoltage(index)) return this.voltageDirection(index);
-      return agreed(this.takenDirection(index, element, share?.(index), waits), this.startsWith(index));
+      return agreed(this.takenDirection(index, element, share?.(index), waits), this.setting.startDirection(index));
     };
   }
 
@@ -64,7 +64,7 @@ export class FallHeats extends FallModel {
       if (role !== undefined) return this.laterDirection(role, waits);
       if (this.setting.isVoltage(index)) return this.voltageDirection(index);
       if (index === element.primary || waits === 'several') return undefined;
-      const course = agreed(agreed(first?.(index), lasts?.(index)), this.startsWith(index));
+      const course = agreed(agreed(first?.(index), lasts?.(index)), this.setting.startDirection(index));
       return waits === 'none' ? course : agreed(course, this.beforeClosing(index));
     };
   }
@@ -159,11 +159,12 @@ export class FallHeats extends FallModel {
     const state = open ? this.stateBefore : this.oneState;
     const share = open ? state?.heat(element, setting.box) : this.shareOf(element);
     // What it starts from may hang on its own resistance, in a way that is not told here.
-    if (share === undefined || state === undefined || this.startsWith(element.primary) !== 0) return undefined;
+    if (share === undefined || state === undefined || this.setting.startDirection(element.primary) !== 0)
+      return undefined;
     const directions: Directions = (index) => {
       if (setting.releaseRole(index) !== undefined) return 0;
       if (setting.isVoltage(index)) return this.voltageDirection(index);
-      return index === element.primary ? 0 : agreed(share(index), this.startsWith(index));
+      return index === element.primary ? 0 : agreed(share(index), this.setting.startDirection(index));
     };
     const values = corner(setting.box, directions, end);
     if (values === undefined) return undefined;

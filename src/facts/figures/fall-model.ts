@@ -16,6 +16,7 @@ import { fallModes } from './fall-modes.js';
 import { FallRun, type Watched } from './fall-run.js';
 import type { FallSetting } from './fall-setting.js';
 import { figureOf } from './figure-of.js';
+import { hasOneAccumulator } from './has-one-accumulator.js';
 import { corner } from './heat-bounds.js';
 
 /** Ratio by which cables and series resistances let a voltage differ from the capacitor's that it is. */
@@ -41,15 +42,13 @@ export class FallModel {
 
   /** The fall at one set of values. */
   run(values: Values): FallRun {
-    return this.runs.get(values, (own) =>
-      this.make(own, this.setting.shares.at(own), this.setting.closesLate(own, this.state)),
-    );
+    return this.runs.get(values, (own) => this.make(own, this.setting.closesLate(own, this.state)));
   }
 
   /** The fall with every discharge contact closed from the start. */
   protected atOnce(values: Values): FallRun {
     const late = this.setting.closesLate(values, this.state);
-    return late.size === 0 ? this.run(values) : this.make(values, this.setting.shares.at(values), new Map());
+    return late.size === 0 ? this.run(values) : this.make(values, new Map());
   }
 
   /** The fall with every contact that may close late left open. */
@@ -64,21 +63,24 @@ export class FallModel {
     const { compiled, box, shares } = this.setting;
     const alone = new Map([...shares.at(box.nominal)].map(([id, ratio]) => [id, id === capacitor ? ratio : 0]));
     const still = withoutSources(compiled, box.nominal);
-    return this.make(still, alone, this.setting.closesLate(still, this.state), this.setting.startVoltage(box.nominal));
+    const startVoltage = this.setting.startVoltage(box.nominal);
+    return this.make(still, this.setting.closesLate(still, this.state), { startVoltage, shares: alone });
   }
 
   /** The fall at one set of values from another voltage, V, than the accumulators'. */
   runFrom(startVoltage: number, values: Values): FallRun {
-    return this.make(values, this.setting.shares.at(values), this.setting.closesLate(values, this.state), startVoltage);
+    return this.make(values, this.setting.closesLate(values, this.state), { startVoltage });
   }
 
   private make(
     values: Values,
-    share: Shares,
     late: ReadonlyMap<string, number>,
-    startVoltage = this.setting.startVoltage(values),
+    {
+      startVoltage = this.setting.startVoltage(values),
+      shares = this.setting.shares.at(values),
+    }: { readonly startVoltage?: number; readonly shares?: Shares } = {},
   ): FallRun {
-    return new FallRun(this.setting.compiled, values, this.modesWith([...late.keys()]), startVoltage, share, late);
+    return new FallRun(this.setting.compiled, values, this.modesWith([...late.keys()]), startVoltage, shares, late);
   }
 
   /** How every element stands with these contacts open besides those of the state. */
@@ -129,19 +131,14 @@ export class FallModel {
 
   /** Of whatever is in proportion to the start voltage. */
   protected voltageDirection(index: number): Direction {
-    if (this.undriven) return agreed(this.setting.voltageDirection(index), this.startsWith(index));
+    if (this.undriven) return agreed(this.setting.voltageDirection(index), this.setting.startDirection(index));
     // What an accumulator feeds on with hangs on its own voltage too; a single one is a scale all the same.
-    return this.setting.compiled.elements.filter(({ kind }) => kind === 'accumulator').length === 1 ? 1 : undefined;
+    return hasOneAccumulator(this.setting.compiled) ? 1 : undefined;
   }
 
   private direction(index: number): Direction {
     this.known ??= this.setting.proof(`directions ${this.key}`, () => this.findDirections());
-    return agreed(this.known(index), this.startsWith(index));
-  }
-
-  /** Of the share of the voltage that each capacitor starts from. */
-  protected startsWith(index: number): Direction {
-    return this.setting.startsWith(index);
+    return agreed(this.known(index), this.setting.startDirection(index));
   }
 
   private findDirections(): Directions {

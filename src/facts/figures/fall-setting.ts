@@ -84,8 +84,10 @@ export class FallSetting {
   }
 
   /** Of the share of the voltage that each capacitor starts from; kept for the whole family, as what is proved is. */
-  startsWith(index: number): Direction {
-    return this.varied === undefined ? this.shares.direction(index, this.box) : this.varied.parent.startsWith(index);
+  startDirection(index: number): Direction {
+    return this.varied === undefined
+      ? this.shares.direction(index, this.box)
+      : this.varied.parent.startDirection(index);
   }
 
   /** V that stands on the link at the instant of release. */

@@ -34,6 +34,11 @@ export function notComputable(circuit: ResolvedCircuit, error: unknown): NotComp
   return switching ? told('no-state-holds', () => DECIDES) : undefined;
 }
 
+/** Whether a field is that of such a load: open though it may well be stated. */
+export function decidesLoad(field: string): boolean {
+  return field.endsWith(`/${DECIDES}`);
+}
+
 /** Loads that start and stop without end, where those are all that keeps a figure from being computed. */
 export function endlessLoads({ elements }: ResolvedCircuit, missing: readonly string[]): string[] {
   const loads = missing.map((field) => elements.find(({ pointer }) => field === `${pointer}/${DECIDES}`));

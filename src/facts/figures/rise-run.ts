@@ -14,6 +14,7 @@ import {
   largestSize,
   type Piece,
   piecesOf,
+  repeatsSince,
   timeToReach,
 } from '../../transient/piecewise.js';
 import { StateSolution } from '../../transient/state-solution.js';
@@ -51,18 +52,12 @@ export class RiseRun {
     this.link = piecesOf(this.timeline, (solution) => solution.voltage(a, b));
   }
 
-  /** s from which on it repeats itself for ever; undefined: it settles. */
-  get repeatsFrom(): number | undefined {
-    const { repeatsFrom, segments } = this.timeline;
-    return repeatsFrom === undefined ? undefined : (segments[repeatsFrom]?.start ?? 0);
-  }
-
   /** |link| for t → ∞, ratio to the open-circuit voltage; of a rise that never settles the highest. */
   steadyRatio(): number {
-    const { repeatsFrom } = this;
-    if (repeatsFrom !== undefined) {
+    const since = repeatsSince(this.timeline);
+    if (since !== undefined) {
       // A load that wakes and falls asleep without end: the highest that the link gets to counts.
-      const repeated = this.link.filter(({ start }) => start >= repeatsFrom);
+      const repeated = this.link.filter(({ start }) => start >= since);
       return largestSize(repeated, Infinity) / this.openCircuit;
     }
     const last = this.link[this.link.length - 1]?.signal;
@@ -102,7 +97,7 @@ export class RiseRun {
   /** A²s of a current up to an instant, or of all of it. */
   squared(element: number, until: number): number {
     const current = this.current(element);
-    return until === Infinity ? integralOfAll(current, this.repeatsFrom) : integralOfSquare(current, until);
+    return until === Infinity ? integralOfAll(current, repeatsSince(this.timeline)) : integralOfSquare(current, until);
   }
 
   current(element: number): Piece[] {

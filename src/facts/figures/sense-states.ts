@@ -50,10 +50,12 @@ export function senseStates(
       phase: 'precharge',
     });
   const level = Math.min(threshold, conditions.threshold);
-  const shares = sharesOfLink(compiled, run(new Set(), []), level * total, total);
+  const plain = run(new Set(), []);
+  const shares = sharesOfLink(compiled, plain, level * total, total);
   const found: SenseState[] = [];
   for (const state of states) {
-    const timeline = run(new Set(state.open.filter((id) => !isContact(compiled, id))), state.gone);
+    const parted = new Set(state.open.filter((id) => !isContact(compiled, id)));
+    const timeline = parted.size + state.gone.length === 0 ? plain : run(parted, state.gone);
     const sensed = pair(compiled, timeline, linkSense);
     const against = accumulatorSense === undefined ? undefined : pair(compiled, timeline, accumulatorSense);
     const reference = against === undefined ? total : limitOf(against);

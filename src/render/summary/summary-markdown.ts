@@ -119,8 +119,8 @@ function whatOf(
 ): string {
   const what = about.map(codeSpan).join(', ');
   if (places.length === 0) return what;
-  const label = reason === 'problem' ? 'faults in' : missingLabel(missing).toLowerCase();
-  return `${what}; ${label === 'not stated' ? 'not stated:' : label} ${places.join(', ')}`;
+  const open = missingLabel(missing) === 'Hangs on' ? 'hangs on' : 'not stated:';
+  return `${what}; ${reason === 'problem' ? 'faults in' : open} ${places.join(', ')}`;
 }
 
 function rules({ rules: list }: EventSummary): string | undefined {
