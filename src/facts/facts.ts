@@ -66,10 +66,10 @@ export interface SingleMove<T> {
   readonly high: T;
 }
 
-/** The voltage to be watched in a fall: a capacitor's own, or between two plug pins of a container that has left. */
+/** The voltage to be watched in a fall: a capacitor's own, the link's across several in series, or between two plug pins of a container that has left. */
 export interface FallVoltage {
   readonly id: string;
-  readonly kind: 'capacitor' | 'plug-pins';
+  readonly kind: 'capacitor' | 'link' | 'plug-pins';
   readonly nodes: readonly [string, string];
   /** Measured from the start of the ruleset's clock. */
   readonly timeToLimit: TimeFigure;
@@ -192,6 +192,8 @@ export interface Rise {
   attemptsPeakTemperature(count: number, interval: number): Figure;
   /** A through the last relay at its closing. */
   readonly currentAtSecondClosure: Figure;
+  /** V, the highest size of the voltage between two nodes. */
+  highestVoltage(nodes: readonly [string, string]): Figure;
   /** The same rise, its nominal figures only, with each part moved alone. */
   singleMoves(): readonly SingleMove<Rise>[];
   /** The resistor the figures speak of; absent where none carries the rise. */

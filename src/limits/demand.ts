@@ -21,8 +21,12 @@ export interface Demand {
    * to be confirmed by `at`. Absent where the worst place is proved, so that no search is made.
    */
   readonly atCorner?: (value: number) => number;
+  /** Likewise with the others where the search at a value found the worst; undefined where nothing was searched there. */
+  readonly cornerFrom?: (value: number) => ((value: number) => number) | undefined;
   /** True where the figure was searched for and keeps the limit only with a margin for what the search may have missed. */
   readonly keepsMargin?: boolean;
+  /** True where `at` gives the part its own range, ending at the value: what bounds a search depends on that, too. */
+  readonly ranged?: boolean;
   /** Where the others stand when it is worst: element id → share of its range, −1 … 1. */
   readonly worst?: Readonly<Record<string, number>>;
   /** Values at which `at` has been computed already. */
@@ -64,16 +68,12 @@ export function demandOn<F extends Figure>({
   const boundless = searched && (present.gap?.[end] ?? null) === null;
   const ranged = searched && present.gap?.[end] !== 0;
   const only = boundless ? undefined : end;
-  let corner: VariedFacts | undefined;
   let spent = 0;
-  const figureAt = (value: number, atCorner: boolean): F | 'fault' | undefined => {
+  const figureAt = (value: number, corner?: VariedFacts): F | 'fault' | undefined => {
     if (spent > MOST_FOR_BOUND || facts.statesSolved > MOST_WITH_BOUNDS) throw new BoundTooCostly();
     const before = facts.statesSolved;
     try {
-      if (atCorner) {
-        corner ??= facts.at(present.at[end]);
-        return read(corner.vary(part.id, value, end));
-      }
+      if (corner !== undefined) return read(corner.vary(part.id, value, end));
       if (ranged) return read(facts.vary(part.id, rangeAt(part, value, bound), only));
       return read(variedAt(facts, part.id, value, only));
     } catch (error) {
@@ -87,18 +87,34 @@ export function demandOn<F extends Figure>({
   const sizeOf = (figure: F | 'fault' | undefined): number =>
     figure === undefined ? 0 : figure === 'fault' ? Number.POSITIVE_INFINITY : measure(figure);
   const seen = seenFigures(facts, read, `${part.id} ${end}`) as Map<number, F | 'fault' | undefined>;
+  const cornerOf = (figure: F): ((value: number) => number) => {
+    let corner: VariedFacts | undefined;
+    return (value) => {
+      corner ??= facts.at(figure.at[end]);
+      return sizeOf(figureAt(value, corner));
+    };
+  };
   return {
     present: measure(present),
     worst: present.at[end],
+    ranged,
     keepsMargin: judgedEnds(present)[end] !== foundOf(present)[end],
     at: (value) => {
-      const figure = seen.has(value) ? seen.get(value) : figureAt(value, false);
+      const figure = seen.has(value) ? seen.get(value) : figureAt(value);
       seen.set(value, figure);
       return sizeOf(figure);
     },
     known: () => [...seen].map(([value, figure]) => ({ value, demand: sizeOf(figure) })),
     model,
-    ...(present.bound === 'proved' ? {} : { atCorner: (value: number) => sizeOf(figureAt(value, true)) }),
+    ...(present.bound === 'proved'
+      ? {}
+      : {
+          atCorner: cornerOf(present),
+          cornerFrom: (value: number) => {
+            const figure = seen.get(value);
+            return figure === undefined || figure === 'fault' ? undefined : cornerOf(figure);
+          },
+        }),
   };
 }
 

@@ -88,10 +88,10 @@ export function findBound(question: BoundSearch): BoundOutcome {
       return { kind: 'bound', value: turn(wanted.at) };
     }
     const aim = count > PATIENCE && count % 2 === 0 ? undefined : wanted?.at;
-    // A formula that points at what fails, or beyond, is next to where the demand is infinite: a little back from there.
-    const back = model !== undefined && holds !== undefined && aim !== undefined && aim >= (fails?.at ?? Infinity);
+    // A formula that points at what fails, or beyond, is next to where the demand is infinite: a little back from there, then more.
+    const back = model !== undefined && aim !== undefined && aim >= (fails?.at ?? Infinity);
     const next = within(back ? (fails?.at ?? 0) * (1 - step) : aim, { holds, fails, floor, ceiling });
-    if (back) step = Math.min(0.5, step * 1e3);
+    if (back) step = Math.min(1 - 1 / SHRINK, step * 1e3);
     take(turn(next), demand(turn(next)));
   }
   return { kind: 'bound', value: turn(holds?.at ?? floor) };
@@ -99,12 +99,18 @@ export function findBound(question: BoundSearch): BoundOutcome {
 
 type Known = BoundSearch['start'];
 
-/** The values known, where with the start they fit a demand that rises through 1 once; else none of them. */
+/**
+ * The values known, where with the start they fit a demand that rises through 1 once; of one that does so more than once those
+ * around the start, from the nearest below it that holds to the nearest above that that fails.
+ */
 function risingWith(start: Known, known: readonly Known[], turn: (value: number) => number): readonly Known[] {
-  const all = [...known, start];
-  const holding = all.filter(({ demand }) => demand <= 1).map(({ value }) => turn(value));
-  const failing = all.filter(({ demand }) => !(demand <= 1)).map(({ value }) => turn(value));
-  return Math.max(...holding) < Math.min(...failing) ? known : [];
+  const places = (holds: boolean): number[] =>
+    [...known, start].filter(({ demand }) => demand <= 1 === holds).map(({ value }) => turn(value));
+  const [holding, failing] = [places(true), places(false)];
+  if (Math.max(...holding) < Math.min(...failing)) return known;
+  const from = Math.max(...holding.filter((at) => at <= turn(start.value)));
+  const to = Math.min(...failing.filter((at) => at > from));
+  return known.filter(({ value }) => turn(value) >= from && turn(value) <= to);
 }
 
 /** Where the points say that the bound is: undefined where no demand is finite, 0 or Infinity where it is nowhere. */

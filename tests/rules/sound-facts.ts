@@ -82,6 +82,7 @@ const soundRise: Omit<Rise, 'timeTo'> = {
   // 44 J into 60 J/K, again every 60 s for ever at 120 s of thermal time constant: 0.733 K · 2.541.
   attemptsPeakTemperature: () => figure(41.5, { min: 41, max: 41.9 }),
   currentAtSecondClosure: figure(110, { min: 60, max: 150 }),
+  highestVoltage: () => figure(350, { min: 300, max: 400 }),
   singleMoves: () => [],
   resistor: 'r-pre',
 };

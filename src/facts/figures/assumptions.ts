@@ -1,4 +1,4 @@
-import type { ResolvedCircuit } from '../../circuit/model.js';
+import type { ResolvedCircuit, Resistor } from '../../circuit/model.js';
 import { compileCircuit } from '../../transient/compiled-circuit.js';
 import type { Conditions } from '../conditions.js';
 import { assumedTolerance } from './tolerance-of.js';
@@ -27,6 +27,12 @@ export function assumptionsOf(
     });
   }
   for (const element of circuit.elements) {
+    if (element.kind === 'resistor' && (element.resistanceCurve !== undefined || isThermistor(element.technology))) {
+      found.push({
+        pointer: `${element.pointer}/resistance`,
+        assumed: 'the same at every temperature: how it changes with its own heat is not computed',
+      });
+    }
     if (element.kind !== 'contact' || element.releaseTime !== undefined || element.suppliedBy === 'independent')
       continue;
     found.push({
@@ -35,4 +41,8 @@ export function assumptionsOf(
     });
   }
   return found;
+}
+
+function isThermistor(technology: Resistor['technology']): boolean {
+  return technology === 'ptc' || technology === 'ntc';
 }

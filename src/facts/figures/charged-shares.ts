@@ -1,7 +1,14 @@
 import { agreed } from '../../transient/agreed.js';
 import type { Direction, Directions } from '../../transient/bounds.js';
 import type { Box } from '../../transient/box.js';
-import { type CompiledCircuit, type Modes, nominalValues, type Values } from '../../transient/compiled-circuit.js';
+import {
+  type CompiledCircuit,
+  type CompiledElement,
+  Mode,
+  type Modes,
+  nominalValues,
+  type Values,
+} from '../../transient/compiled-circuit.js';
 import { NetworkSigns } from '../../transient/network-signs.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { ByValues } from './by-values.js';
@@ -12,8 +19,10 @@ import type { RiseState } from './rise-state.js';
 
 /** Ω given to an accumulator that states none, so that capacitors charge from it in finite time; the end of it is what counts. */
 const LEAST_SOURCE_RESISTANCE = 1e-3;
-/** From this share on a capacitor counts as standing at the full voltage: an upper bound for what a load hides. */
-const NEARLY_ALL = 0.9;
+/** From this share on a capacitor counts as standing at the full voltage: by an upper bound that is hardly too high, much is proved. */
+const NEARLY_ALL = 0.99;
+/** A share that a load makes larger by no more is not made larger by it. */
+const SAME = 1e-9;
 /** Below this share a capacitor counts as one that nothing charges; what rounding leaves is far below. */
 const NOTHING = 1e-12;
 /** The golden section: its multiples never fall into step, so that they make any equal values uneven. */
@@ -22,12 +31,22 @@ const UNEVEN = (Math.sqrt(5) - 1) / 2;
 /** Shares of the open-circuit voltage with their signs, by the capacitor's id. */
 export type Shares = ReadonlyMap<string, number>;
 
+/** A state that charges the capacitors. */
+interface Charging {
+  readonly modes: Modes;
+  /** The same without the capacitors, where resistances alone tell what stands on each of them: no time passes in it. */
+  readonly still: Modes | undefined;
+  /** True where a load is at work, which draws nothing once it has pulled its own voltage down to 0: no share turns round or gets above 1. */
+  readonly loaded: boolean;
+}
+
 /**
  * The share of the open-circuit voltage that stands on each capacitor with the car switched on: the largest of several states, so
- * that an order that never charges the link hides nothing of what can stand on it.
+ * that an order that never charges the link hides nothing of what can stand on it, nor a load that is off: one across a part of a
+ * series bank lets the others stand higher. Loads of constant power are left out.
  */
 export class ChargedShares {
-  private readonly modes: readonly Modes[];
+  private readonly states: readonly Charging[];
   private readonly known = new ByValues<Shares>();
   /** Those that are taken for the same whatever the values. */
   private readonly settled = new Map<string, -1 | 0 | 1>();
@@ -41,16 +60,20 @@ export class ChargedShares {
     states: readonly RiseState[],
     private readonly chain: readonly { readonly index: number; readonly sign: 1 | -1 }[],
   ) {
-    this.modes = states.map(({ openAfter }) => fallModes(compiled, { open: [...openAfter], gone: [] }));
     const values = nominalValues(compiled);
-    const shares = this.solve(values);
+    const without = states.map(({ openAfter }) =>
+      this.charging(fallModes(compiled, { open: [...openAfter], gone: [] })),
+    );
+    const shares = this.solve(values, without);
     for (const [id, share] of shares) if (Math.abs(share) > NEARLY_ALL) this.settled.set(id, share > 0 ? 1 : -1);
+    const raising = this.raising(without, shares);
+    this.states = [...without, ...raising];
     const none = [...shares.keys()].filter((id) => Math.abs(shares.get(id) ?? 0) <= NOTHING);
     // What a bridge in balance keeps at 0 is charged as soon as its values are uneven.
     const uneven =
       none.length === 0 ? shares : this.solve(values.map((value, index) => value * (1 + ((index * UNEVEN) % 1))));
     for (const id of none) if (Math.abs(uneven.get(id) ?? 0) <= NOTHING) this.settled.set(id, 0);
-    this.nominal = new Map([...shares, ...this.settled]);
+    this.nominal = new Map([...(raising.length > 0 ? this.solve(values) : shares), ...this.settled]);
     this.fixed = this.settled.size === shares.size;
   }
 
@@ -76,8 +99,8 @@ export class ChargedShares {
 
   private findSigns({ nominal, uncertain }: Box): Directions[] {
     const { compiled } = this;
-    const box = { nominal: this.feeding(nominal), uncertain };
-    return this.modes.flatMap((modes) =>
+    const box = { nominal: this.feeding(nominal, false), uncertain };
+    return this.states.flatMap(({ modes }) =>
       compiled.capacitors.flatMap((capacitor) => {
         const element = compiled.elements[capacitor];
         if (element === undefined || this.settled.has(element.id)) return [];
@@ -87,29 +110,69 @@ export class ChargedShares {
     );
   }
 
-  private solve(given: Values): Shares {
+  private solve(given: Values, states: readonly Charging[] = this.states): Shares {
     const { compiled, chain } = this;
-    const values = this.feeding(given);
-    const total = openCircuitVoltage(chain, values);
+    const total = openCircuitVoltage(chain, given);
     const shares = new Map<string, number>();
-    for (const modes of this.modes) {
-      const solution = new StateSolution(compiled, values, modes, {
+    for (const { modes, still, loaded } of states) {
+      const values = this.feeding(given, still !== undefined);
+      const solution = new StateSolution(compiled, values, still ?? modes, {
         capacitorVoltages: compiled.capacitors.map(() => 0),
       });
       compiled.capacitors.forEach((index, position) => {
-        const id = compiled.elements[index]?.id ?? '';
-        const share = total > 0 ? solution.capacitorVoltage(position).limit() / total : 0;
-        if (Math.abs(share) > Math.abs(shares.get(id) ?? 0) || !shares.has(id)) shares.set(id, share);
+        const element = compiled.elements[index] as CompiledElement;
+        const across = still ? solution.voltage(element.a, element.b) : solution.capacitorVoltage(position);
+        const known = shares.get(element.id);
+        const alone = total > 0 && typeof across !== 'string' ? across.limit() / total : 0;
+        const share = loaded && known !== undefined ? Math.sign(known) * within(alone * Math.sign(known)) : alone;
+        if (known === undefined || Math.abs(share) > Math.abs(known)) shares.set(element.id, share);
       });
     }
     return shares;
   }
 
-  /** The values with a resistance in every accumulator, so that none needs infinite current. */
-  private feeding(given: Values): Values {
+  private charging(modes: Modes, loaded = false): Charging {
+    const { compiled } = this;
+    const still = modes.slice();
+    for (const index of compiled.capacitors) still[index] = Mode.absent;
+    const solution = new StateSolution(compiled, this.feeding(nominalValues(compiled), true), still, {
+      capacitorVoltages: [],
+    });
+    const floats = compiled.capacitors.some((index) => {
+      const { a, b } = compiled.elements[index] as CompiledElement;
+      return modes[index] !== Mode.absent && typeof solution.voltage(a, b) === 'string';
+    });
+    return { modes, still: floats ? undefined : still, loaded };
+  }
+
+  /** The same states with each load at work, and with all of them, where that lets a capacitor stand higher. */
+  private raising(states: readonly Charging[], shares: Shares): Charging[] {
+    const loads = this.compiled.elements.filter(({ load }) => load === 'resistance' || load === 'current');
+    const sets = loads.length > 1 ? [...loads.map((load) => [load]), loads] : [loads];
+    const open = [...shares.keys()].filter((id) => !this.settled.has(id));
+    if (loads.length === 0 || open.length === 0) return [];
+    return states.flatMap(({ modes }) =>
+      sets.flatMap((working) => {
+        const loaded = modes.slice();
+        for (const { index, load } of working) loaded[index] = load === 'current' ? Mode.constant : Mode.closed;
+        const state = this.charging(loaded, true);
+        const raised = this.solve(nominalValues(this.compiled), [...states, state]);
+        const isHigher = (id: string): boolean => Math.abs(raised.get(id) ?? 0) > Math.abs(shares.get(id) ?? 0) + SAME;
+        return open.some(isHigher) ? [state] : [];
+      }),
+    );
+  }
+
+  /** The values with a resistance in every accumulator, so that none needs infinite current; one alone needs none where no capacitor is. */
+  private feeding(given: Values, still: boolean): Values {
+    if (still && hasOneAccumulator(this.compiled)) return given;
     const values = given.slice();
     for (const { kind, secondary } of this.compiled.elements)
       if (kind === 'accumulator') values[secondary] = Math.max(values[secondary] as number, LEAST_SOURCE_RESISTANCE);
     return values;
   }
+}
+
+function within(share: number): number {
+  return Math.max(0, Math.min(1, share));
 }

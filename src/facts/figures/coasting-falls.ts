@@ -7,7 +7,7 @@ import type { TimeFigure } from '../figure.js';
 import type { FallFacts } from './fall-facts.js';
 import type { FallSetting } from './fall-setting.js';
 import { noTimeFigure, timeFigureOf } from './figure-of.js';
-import { watchedPlaces, type WatchedPlace } from './watched-places.js';
+import { watchedCapacitors, type WatchedPlace } from './watched-places.js';
 
 /** A capacitor and the machines that can feed it in a state. */
 interface Fed {
@@ -30,9 +30,9 @@ export function coastingFalls(falls: readonly FallFacts[]): CoastingFall[] {
     const { setting, state } = fall;
     const machines = setting.compiled.elements.filter(({ kind }) => kind === 'machine');
     if (machines.length === 0 || !fall.required) return [];
-    const fed = watchedPlaces(setting, state, fall.run(setting.box.nominal))
-      .filter(({ kind }) => kind === 'capacitor')
-      .map((watched): Fed => ({ watched, machines: machines.filter((each) => feeds(setting, state, each, watched)) }));
+    const fed = watchedCapacitors(setting, state).map(
+      (watched): Fed => ({ watched, machines: machines.filter((each) => feeds(setting, state, each, watched)) }),
+    );
     const times = fed.map((each) => seconds(fall, each, setting.box.nominal));
     const slowest = fed[times.indexOf(Math.max(...times))];
     return slowest === undefined

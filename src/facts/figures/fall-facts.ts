@@ -156,7 +156,11 @@ export class FallFacts extends FallHeats implements Fall {
       this.setting.compiled.elements
         .filter(({ kind, index }) => (kind === 'resistor' || kind === 'meter') && alone.carriesEver(index))
         .map(({ id }) => id);
-    return watchedPlaces(this.setting, this.state, run).map((place) => {
+    // What stands at nothing needs no watching, nor what a capacitor shows as well.
+    const isShown = (place: { readonly a: number; readonly b: number }): boolean =>
+      run.voltageAt(place, 0) <= SAME_VOLTAGE * this.setting.startVoltage(this.setting.box.nominal) ||
+      this.isNearCapacitor(place);
+    return watchedPlaces(this.setting, this.state, run, isShown).map((place) => {
       const alone = place.kind === 'capacitor' ? this.chargedAlone(place.id) : run;
       return new WatchedVoltage(this, place, pathOf(alone));
     });

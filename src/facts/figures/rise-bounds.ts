@@ -64,7 +64,7 @@ export class RiseBounds extends RiseModel {
       isSummed: (index) => this.isSummed(index),
       ratio,
       off,
-      offRatio: off / this.highestVoltage(),
+      offRatio: off / this.highestOfPack(),
     };
   }
 
@@ -80,7 +80,7 @@ export class RiseBounds extends RiseModel {
     const { signs, setting } = this;
     const lumped = signs?.lumped;
     if (lumped === undefined || setting === undefined || !this.oneVoltage) return undefined;
-    const off = this.offBy(lumped) / this.highestVoltage();
+    const off = this.offBy(lumped) / this.highestOfPack();
     const level = end === 'max' ? ratio + off : ratio - off;
     const directions = this.ratio(lumped.state.timeToReach(setting.link, level, this.box), -1);
     const values = corner(lumped.without(this.box), directions, end);
@@ -120,7 +120,7 @@ export class RiseBounds extends RiseModel {
   }
 
   /** V between the outermost poles at most. */
-  private highestVoltage(): number {
+  private highestOfPack(): number {
     const values = this.box.nominal.slice();
     for (const { index, high } of this.box.uncertain) if (this.isSummed(index)) values[index] = high;
     return this.setting === undefined ? 0 : openCircuitVoltage(this.setting.chain, values);

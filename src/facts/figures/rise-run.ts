@@ -104,6 +104,14 @@ export class RiseRun {
     return piecesOf(this.timeline, (solution) => solution.current(element));
   }
 
+  /** V, the highest size of the voltage between two nodes; 0 where there is none. */
+  highestVoltage(a: number, b: number): number {
+    return largestSize(
+      piecesOf(this.timeline, (solution) => solution.voltage(a, b)),
+      Infinity,
+    );
+  }
+
   /** V of each capacitor at an instant of the rise, in the order of `compiled.capacitors`. */
   private capacitorVoltages(time: number): number[] {
     const segment = this.timeline.segments.findLast(({ start }) => start <= time);

@@ -94,6 +94,14 @@ export class RiseFacts extends RiseBounds implements Rise {
     );
   }
 
+  /** V, the highest between two nodes in the rise. */
+  highestVoltage([a, b]: readonly [string, string]): Figure {
+    const [from, to] = [a, b].map((node) => this.compiled.nodes.get(node) ?? -1) as [number, number];
+    return this.figure(`highest ${a} ${b}`, () =>
+      this.bounded((values) => this.run(values).highestVoltage(from, to), { direction: this.scaling() }),
+    );
+  }
+
   get peakCurrent(): Figure {
     return this.figure('peakCurrent', () => this.ofResistor((part, values) => this.peak(part, values), 'current'));
   }

@@ -12,6 +12,8 @@ import type { RiseState } from './rise-state.js';
 
 /** Of the link's own end: from this share on a capacitor is one that the link's voltage stands across. */
 const WHOLE = 0.9;
+/** Of the slope that the link begins with: from this share on a capacitor is charged along with it through others. */
+const COUPLED = 0.01;
 /** Ratio by which a capacitor may lag the comparison (cable resistance) without counting as forgotten. */
 const LAG = 1e-3;
 
@@ -84,8 +86,9 @@ export function senseStates(
 }
 
 /**
- * The share of the link's voltage that stands on a capacitor in a rise with nothing separated, when the link is at the level: all of
- * it, but for what shares it with others (in series, or to the chassis), and may do so otherwise in the end than on the way.
+ * The share of the link's voltage that stands on a capacitor in a rise with nothing separated, when the link is at the level or from
+ * then on, whichever is less: all of it, but for what shares it with others (in series, or to the chassis), at first as the
+ * capacitances divide it and in the end as the resistances do. One that is charged through a resistance alone only lags behind.
  */
 function sharesOfLink(
   compiled: CompiledCircuit,
@@ -98,9 +101,16 @@ function sharesOfLink(
   return (capacitor) => {
     const own = pair(compiled, timeline, compiled.byId.get(capacitor)?.source.nodes ?? ['', '']);
     const end = valueAt(link, Infinity);
-    if (end === 0 || valueAt(own, Infinity) >= WHOLE * end) return 1;
-    return Math.min(1, valueAt(own, time) / valueAt(link, time));
+    if (end === 0) return 1;
+    const last = valueAt(own, Infinity) / end;
+    if (last >= WHOLE && slopeAtFirst(own) <= COUPLED * slopeAtFirst(link)) return Math.min(1, last);
+    return Math.min(1, last, valueAt(own, time) / valueAt(link, time));
   };
+}
+
+/** V/s, size. */
+function slopeAtFirst([first]: readonly Piece[]): number {
+  return Math.abs(first?.signal?.derivative().at(0) ?? 0);
 }
 
 function isContact(compiled: CompiledCircuit, id: string): boolean {

@@ -1,5 +1,5 @@
 import { elementById, type Resistor } from '../../circuit/model.js';
-import type { Facts } from '../../facts/facts.js';
+import type { Facts, FallVoltage } from '../../facts/facts.js';
 import { limit as largestResistance } from '../../limits/limits/discharge-resistance-max-time.js';
 import { dischargeContactFault } from '../discharge-contact-fault.js';
 import { dischargeResistorsIn, hasLostDischarge } from '../discharge-resistors-in.js';
@@ -86,12 +86,23 @@ function valuesOf(facts: Facts, ruleset: Ruleset, { fall, voltage, own, other }:
   const texts = formatAgainst(own.worst, dischargeTime, 's');
   return {
     state: fall.state.id,
-    voltage: voltage.kind === 'capacitor' ? `the capacitor ${voltage.id}` : `the plug (${voltage.nodes.join(', ')})`,
+    voltage: placeOf(voltage),
     worst: texts.value,
     other: formatQuantity(other.worst, 's'),
     limit: `${ruleset.conditions.dischargeTimeStrict ? 'less than ' : 'at most '}${texts.limit}`,
     limitVoltage: `${ruleset.conditions.dischargeVoltageStrict ? 'below' : 'to'} ${formatQuantity(dischargeVoltage, 'V')}`,
   };
+}
+
+function placeOf({ kind, id, nodes }: FallVoltage): string {
+  switch (kind) {
+    case 'capacitor':
+      return `the capacitor ${id}`;
+    case 'link':
+      return `the link (${nodes.join(', ')}), across its capacitors in series,`;
+    case 'plug-pins':
+      return `the plug (${nodes.join(', ')})`;
+  }
 }
 
 function evidenceOf(judged: readonly DischargeJudgement[], ruleset: Ruleset) {

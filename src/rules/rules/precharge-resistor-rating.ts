@@ -28,7 +28,7 @@ export const rule: Rule = {
     },
     remedies: {
       replace:
-        'Fit a resistor whose derated power times its overload factor is at least {needed} for {duration}; {preferred} leaves a margin of 20 %. Or shorten the timeout.',
+        'Fit a resistor that stands at least {needed} for {duration}, by its derated power times its overload factor and by its heat where its thermal data are stated; {preferred} leaves a margin of 20 %. Or shorten the timeout.',
     },
     inspect:
       'Read the type of the pre-charge resistor, its rating and overload rating in the data sheet, and how it is mounted.',

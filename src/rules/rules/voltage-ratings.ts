@@ -1,6 +1,7 @@
 import { isOpen } from '../../facts/figures/is-open.js';
 import type { Element, ResolvedCircuit } from '../../circuit/model.js';
 import type { Facts } from '../../facts/facts.js';
+import { judgedEnds } from '../../limits/judgement.js';
 import { formatAgainst } from '../format-against.js';
 import { joinedNodes } from '../joined-nodes.js';
 import { formatQuantity } from '../format-quantity.js';
@@ -51,8 +52,8 @@ export const rule: Rule = {
       elements: rated.map(({ element }) => element.id),
       evidence: {
         ...closest(
-          rated.flatMap(({ rating, across = volts }) =>
-            rating === undefined ? [] : [{ actual: across, limit: rating, side: 'below' as const, unit: 'V' }],
+          rated.flatMap(({ rating, across = volts, ample = false }) =>
+            rating === undefined || ample ? [] : [{ actual: across, limit: rating, side: 'below' as const, unit: 'V' }],
           ),
         ),
         highest: volts,
@@ -73,15 +74,19 @@ interface Rated {
   readonly rating: number | undefined;
   /** V across it at most, where that is not the whole accumulator voltage. */
   readonly across?: number;
+  /** True where it is rated for more than anything in the car, and what it has across it is not asked. */
+  readonly ample?: boolean;
   /** Fields without which the most that it can have across it cannot be told, by pointer. */
   readonly open?: readonly string[];
 }
 
 /**
- * What opens takes the whole voltage; so does a capacitor across the link. A resistor's own voltage follows from the power that
+ * What opens takes the whole voltage; so does a capacitor across the link. Another capacitor takes the most that it gets to in the
+ * rise or stands at when the car is switched off; where it is rated for the whole, that is not asked. A resistor's own voltage follows from the power that
  * the facts give for it, √(P·R); of others nothing is known but that it is no more than the whole, so they are left out.
  */
-function ratingOf({ circuit, topology, rise, falls }: Facts, element: Element): Rated[] {
+function ratingOf(facts: Facts, element: Element): Rated[] {
+  const { circuit, rise, falls } = facts;
   switch (element.kind) {
     case 'fuse':
       return [{ element, field: 'ratedDcVoltage', rating: element.ratedDcVoltage }];
@@ -89,9 +94,12 @@ function ratingOf({ circuit, topology, rise, falls }: Facts, element: Element): 
     case 'disconnect':
       return [{ element, field: 'ratedVoltage', rating: element.ratedVoltage }];
     case 'capacitor': {
-      return topology.vehicleCapacitors.includes(element.id) && isAcrossLink(circuit, element)
-        ? [{ element, field: 'ratedVoltage', rating: element.ratedVoltage }]
-        : [];
+      const rated = { element, field: 'ratedVoltage', rating: element.ratedVoltage };
+      const whole = facts.openCircuitVoltage.max ?? Number.POSITIVE_INFINITY;
+      if (element.ratedVoltage === undefined || isAcrossLink(circuit, element)) return [rated];
+      return element.ratedVoltage >= whole
+        ? [{ ...rated, ample: true }]
+        : [{ ...rated, across: highestOn(facts, element, whole) }];
     }
     case 'resistor': {
       const powers = falls.flatMap(({ continuousPower }) => continuousPower.get(element.id)?.max ?? []);
@@ -119,6 +127,14 @@ function ratingOf({ circuit, topology, rise, falls }: Facts, element: Element): 
     case 'meter':
       return [];
   }
+}
+
+/** V at most across an element in the rise or at the instant of release; the whole where that cannot be computed. */
+function highestOn({ rise, falls }: Facts, { nodes }: Element, whole: number): number {
+  const released = falls.find(({ state }) => state.scenario === 'shutdown')?.voltageAfter(nodes, 0);
+  const ends = [rise.highestVoltage(nodes), released].map((figure) => figure && judgedEnds(figure).max);
+  if (ends.some((end) => end === null || end === undefined)) return whole;
+  return Math.min(whole, Math.max(...ends.map(Number)));
 }
 
 /** Its ends joined to the link's by conductors, cables and fuses included, but by nothing that a relay can open. */

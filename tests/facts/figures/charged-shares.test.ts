@@ -2,7 +2,17 @@ import { describe, expect, it } from 'vitest';
 import type { Element, Toleranced } from '../../../src/circuit/model.js';
 import { createFacts } from '../../../src/facts/create-facts.js';
 import type { Facts } from '../../../src/facts/facts.js';
-import { accumulator, capacitor, circuitOf, contact, exact, meter, resistor, within } from '../../transient/net.js';
+import {
+  accumulator,
+  capacitor,
+  circuitOf,
+  contact,
+  exact,
+  load,
+  meter,
+  resistor,
+  within,
+} from '../../transient/net.js';
 import { random } from '../../transient/random.js';
 import { conditions } from '../topology/fixtures.js';
 
@@ -137,5 +147,52 @@ describe('what a capacitor is charged to', () => {
     const seconds = 500.5e-6 * 4000 * Math.log(600 / conditions.dischargeVoltage);
     const link = shutdown(facts).voltages.find(({ id }) => id === 'link')!;
     expect(link.timeToLimit.nominal! / seconds).toBeCloseTo(1, 6);
+  });
+
+  // A bank of two halves with a balancing resistor each: the divider of every textbook, before and while a load draws.
+  const bank = (more: readonly Element[]) =>
+    factsOf([
+      { ...accumulator('pack', 'bp', 'bn', within(600, 0.05), exact(0)), ...inside },
+      { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
+      { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
+      { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+      { ...resistor('pre', 'x', 'lp', exact(1000), { role: 'precharge' }), ...inside },
+      capacitor('upper', 'lp', 'm', within(1e-3, 0.1)),
+      capacitor('lower', 'm', 'ln', within(1e-3, 0.1)),
+      resistor('dis-upper', 'lp', 'm', within(2000, 0.1), { role: 'discharge' }),
+      resistor('dis-lower', 'm', 'ln', within(2000, 0.1), { role: 'discharge' }),
+      ...more,
+    ]);
+  const atRelease = (facts: Facts, nodes: readonly [string, string]) => shutdown(facts).voltageAfter(nodes, 0);
+
+  it.each([
+    ['nothing', [], 300],
+    // 2000 Ω over 2000 ∥ 3000.
+    ['a resistance', [load('pump', 'm', 'ln', { resistance: exact(3000) })], 375],
+    // Kirchhoff at the middle: v/2000 = (600 − v)/2000 + 0.1.
+    ['a current', [load('pump', 'm', 'ln', { current: exact(0.1) })], 400],
+    ['a current that it cannot bear', [load('pump', 'm', 'ln', { current: exact(5) })], 600],
+  ] as const)('lets the upper half of a bank stand as high as %s across the lower one makes it', (_, more, volts) => {
+    const facts = bank(more);
+    expect(atRelease(facts, ['lp', 'm']).nominal).toBeCloseTo(volts, 9);
+    // The load may be off.
+    expect(atRelease(facts, ['m', 'ln']).nominal).toBeCloseTo(300, 9);
+  });
+
+  it('is watched across the whole bank too, which takes longer than each half', () => {
+    const { worst, voltages } = shutdown(bank([]));
+    expect(worst?.kind).toBe('link');
+    expect(worst?.nodes).toEqual(['lp', 'ln']);
+    // Each half by itself through its own resistor, all with one time constant of 2 s at nominal values.
+    const seconds = (from: number): number => 2 * Math.log(from / conditions.dischargeVoltage);
+    expect(worst?.timeToLimit.nominal).toBeCloseTo(seconds(600), 9);
+    expect(voltages.find(({ id }) => id === 'upper')?.timeToLimit.nominal).toBeCloseTo(seconds(300), 9);
+  });
+
+  it('bounds what a half of a bank stands at beside a load, whatever the parts', () => {
+    const ohms = within(3000, 0.2);
+    const upper = atRelease(bank([load('pump', 'm', 'ln', { resistance: ohms })]), ['lp', 'm']);
+    const lower = together(1800, ohms.min);
+    expect(upper.max).toBeCloseTo((630 * 2200) / (2200 + lower), 6);
   });
 });

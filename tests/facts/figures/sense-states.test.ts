@@ -50,6 +50,25 @@ describe('a comparison that senses the link', () => {
     expect(sensedOf(['lp', 'ln'], [link, ...toChassis])('shutdown')).toEqual([]);
     expect(sensedOf(['lp', 'ln'], bank)('shutdown')).toEqual([]);
   });
+
+  // Shares that the capacitances divide at first and the resistances in the end: from 83 % down to a half, and from a half to 0 and 1.
+  it.each([
+    ['unequal ones with equal leaks', 470e-9, [meter('leak-pos', 'lp', 'ch', exact(1e6))]],
+    ['equal ones with a leak at one pole alone', 100e-9, []],
+  ])('is not while the chassis still drifts: %s', (_, farads, leaks) => {
+    const drifting = [
+      capacitor('y-pos', 'lp', 'ch', exact(100e-9)),
+      capacitor('y-neg', 'ln', 'ch', exact(farads)),
+      meter('leak-neg', 'ln', 'ch', exact(1e6)),
+      ...leaks,
+    ];
+    expect(sensedOf(['lp', 'ln'], [link, ...drifting])('shutdown')).toEqual([]);
+  });
+
+  it('is by one that is charged late through a resistance of its own', () => {
+    const far = [resistor('series', 'lp', 'fp', exact(2000)), capacitor('far', 'fp', 'ln', exact(3e-4))];
+    expect(sensedOf(['lp', 'ln'], [link, ...far])('shutdown')).toEqual(['far']);
+  });
 });
 
 describe('a comparison that senses the wrong side of an open disconnect', () => {

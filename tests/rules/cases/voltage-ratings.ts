@@ -1,6 +1,7 @@
 import type { RuleCases } from '../rule-case.js';
 import { about, pointerTo, soundCircuit } from '../sound-car.js';
-import { soundFacts } from '../sound-facts.js';
+import { figure } from '../figures.js';
+import { fall, soundFacts } from '../sound-facts.js';
 
 const part = (id: string, change: object) => soundFacts({ circuit: soundCircuit({ [id]: change }) });
 
@@ -50,8 +51,19 @@ export const rows: RuleCases = {
       says: ['c-2 is rated 350 V and can have 400 V'],
     },
     {
-      name: 'a capacitor that is not across the link, of which no voltage is known',
+      name: 'a capacitor that is not across the link, rated for less than it gets to',
       facts: part('c-link', { nodes: ['lp', 'dm'], ratedVoltage: 10 }),
+      status: 'violated',
+      message: 'violated',
+      says: ['c-link is rated 10 V and can have 400 V'],
+    },
+    {
+      name: 'a capacitor that is not across the link and never gets to what it is rated',
+      facts: {
+        ...part('c-link', { nodes: ['lp', 'dm'], ratedVoltage: 300 }),
+        rise: { ...soundFacts().rise, highestVoltage: () => figure(200, { min: 180, max: 250 }) },
+        falls: [{ ...fall('shutdown'), voltageAfter: () => figure(210, { min: 190, max: 260 }) }],
+      },
       status: 'met',
       message: 'met',
     },
