@@ -16,6 +16,7 @@ export class ExponentialSum {
    * @param modeRates λⱼ of the driven terms
    * @param driveRates μⱼ of the driven terms
    * @param driven cⱼ, in the signal's unit per second
+   * @param noise by how much its values may be off for being the difference of larger ones, in the signal's unit
    */
   constructor(
     readonly rates: readonly number[],
@@ -23,6 +24,7 @@ export class ExponentialSum {
     readonly modeRates: readonly number[] = [],
     readonly driveRates: readonly number[] = [],
     readonly driven: readonly number[] = [],
+    readonly noise = 0,
   ) {}
 
   static constant(value: number): ExponentialSum {
@@ -75,7 +77,12 @@ export class ExponentialSum {
         driven.push(-drive * c);
       }
     }
-    return new ExponentialSum(rates, coefficients, modeRates, driveRates, driven);
+    return new ExponentialSum(rates, coefficients, modeRates, driveRates, driven, this.noise * this.fastest);
+  }
+
+  /** 1/s, of all its terms. */
+  private get fastest(): number {
+    return Math.max(0, ...this.rates, ...this.modeRates, ...this.driveRates);
   }
 
   /** The limit for t → ∞; ±Infinity where it drifts away. */
@@ -143,6 +150,7 @@ export class ExponentialSum {
       [...this.modeRates, ...other.modeRates],
       [...this.driveRates, ...other.driveRates],
       [...this.driven, ...other.driven.map((c) => c * factor)],
+      this.noise + other.noise * Math.abs(factor),
     );
   }
 
@@ -153,6 +161,7 @@ export class ExponentialSum {
       this.modeRates,
       this.driveRates,
       this.driven.map((c) => c * factor),
+      this.noise * Math.abs(factor),
     );
   }
 }

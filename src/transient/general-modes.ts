@@ -94,10 +94,12 @@ export function generalModes(
     ),
   );
 
+  // Without its capacitors the island falls into pieces; each but the first may stand anywhere, and stays there.
+  const rank = n - (piecesOf(network, all) - 1);
   const capacitance = capacitanceMatrix(nodes, branches);
   const cholesky = choleskyFactor(capacitance);
   const scaled = congruence(cholesky, reduced);
-  const { columns, loose, condition } = pivotedColumns(scaled);
+  const { columns, loose, condition } = pivotedColumns(scaled, rank);
   oneSidedJacobi(columns, n);
   const units: Float64Array[] = [];
   const rates: number[] = [];
@@ -129,7 +131,7 @@ export function generalModes(
 
   const steady = new Float64Array(network.channels * n);
   drives.forEach((drive, c) => {
-    steady.set(solveSemidefinite(reduced, drive), c * n);
+    steady.set(solveSemidefinite(reduced, drive, rank), c * n);
   });
   const injected = Float64Array.from(currents.flatMap((each) => [...solveCholesky(cholesky, each)]));
   const potentials = potentialsOf(branches, roots);
@@ -149,6 +151,25 @@ export function generalModes(
     })),
     error: condition * 1e-31,
   };
+}
+
+/** Into how many pieces the nodes fall that conductances join. */
+function piecesOf(network: ConductanceNetwork, nodes: readonly number[]): number {
+  const left = new Set(nodes);
+  let pieces = 0;
+  for (const start of nodes) {
+    if (!left.delete(start)) continue;
+    pieces += 1;
+    const piece = [start];
+    for (let k = 0; k < piece.length; k += 1) {
+      for (const other of left) {
+        if (network.conductance(piece[k] as number, other) === 0) continue;
+        left.delete(other);
+        piece.push(other);
+      }
+    }
+  }
+  return pieces;
 }
 
 /** Nodes of each connected group of capacitors, its reference first; the island's reference leads the first group. */

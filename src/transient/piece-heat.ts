@@ -1,12 +1,10 @@
 import { crossings } from './crossings.js';
-import { ExponentialSum, integralOfProduct } from './exponential-sum.js';
+import { type ExponentialSum, integralOfProduct } from './exponential-sum.js';
 import type { HeatPath } from './heat-path.js';
+import { takenApart } from './taken-apart.js';
 
 /** Relative to what flows in and out: less than this is rounding. */
 const EVEN = 1e-12;
-
-/** Share of the current below which a term is rounding. */
-const NOTHING = 1e-15;
 
 /** Time constants after which nothing measurable is left. */
 const FADED = 40;
@@ -16,12 +14,6 @@ const LOOK = 2;
 
 /** Relative step at which an instant is good enough: the temperature is level there, so its error is the square of this. */
 const CLOSE = 1e-7;
-
-/**
- * Least |λ − μ|·t, over the time that it lasts, at which a driven mode is taken apart: the rounding of two nearly equal
- * exponentials then stays below 1e-11.
- */
-const APART = 1e-2;
 
 /** What one piece of current does to a thermal mass. Temperatures are K above the ambient, times s from the piece's start. */
 export class PieceHeat {
@@ -143,38 +135,6 @@ export class PieceHeat {
     const excess = (fading - this.rate) / this.rate;
     return excess === 0 ? 1 / this.rate : Math.log1p(excess) / (fading - this.rate);
   }
-}
-
-/** Driven modes as the two exponentials that they are, where those are far enough apart; terms below rounding left out. */
-function takenApart(signal: ExponentialSum, duration: number): ExponentialSum {
-  const rates: number[] = [];
-  const coefficients: number[] = [];
-  const add = (rate: number, coefficient: number): void => {
-    const known = rates.indexOf(rate);
-    if (known >= 0) coefficients[known] = (coefficients[known] as number) + coefficient;
-    else {
-      rates.push(rate);
-      coefficients.push(coefficient);
-    }
-  };
-  signal.rates.forEach((rate, i) => {
-    add(rate, signal.coefficients[i] as number);
-  });
-  for (let j = 0; j < signal.driven.length; j += 1) {
-    const mode = signal.modeRates[j] as number;
-    const drive = signal.driveRates[j] as number;
-    // NaN (equal rates, for ever) and a drive that grows keep the general form as well.
-    if (!(Math.abs(mode - drive) * Math.min(duration, 1 / Math.min(mode, drive)) >= APART)) return signal;
-    const coefficient = (signal.driven[j] as number) / (mode - drive);
-    add(drive, coefficient);
-    add(mode, -coefficient);
-  }
-  const least = NOTHING * signal.size();
-  const kept = coefficients.flatMap((coefficient, i) => (Math.abs(coefficient) > least ? [i] : []));
-  return new ExponentialSum(
-    kept.map((i) => rates[i] as number),
-    kept.map((i) => coefficients[i] as number),
-  );
 }
 
 function slowest(signal: ExponentialSum, rate: number): number {

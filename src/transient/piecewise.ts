@@ -1,6 +1,7 @@
 import { crossings, firstAtOrAbove } from './crossings.js';
 import { type ExponentialSum, integralOfProduct } from './exponential-sum.js';
 import type { StateSolution } from './state-solution.js';
+import { takenApart } from './taken-apart.js';
 import type { Timeline } from './timeline.js';
 
 /** Relative to the terms of a signal: what is left of a limit of 0 after rounding. */
@@ -80,10 +81,11 @@ export function integralOfSquare(pieces: readonly Piece[], until: number, kernel
     const stop = Math.min(end, until);
     let duration = stop - start;
     if (duration === Infinity) {
-      if (Math.abs(signal.limit()) > NOTHING * signal.size()) return Infinity;
+      if (Math.abs(signal.limit()) > Math.max(NOTHING * signal.size(), signal.noise)) return Infinity;
       duration = fadingTime(signal);
     }
-    const part = integralOfProduct(signal, signal, duration, kernel);
+    const apart = takenApart(signal, duration);
+    const part = integralOfProduct(apart, apart, duration, kernel);
     sum += kernel === 0 || stop === Infinity ? part : part * Math.exp(-kernel * Math.max(0, until - stop));
   }
   return sum;

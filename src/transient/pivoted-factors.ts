@@ -14,8 +14,14 @@ import {
 /** Pivots below this share of the first are no leak but the rounding of 32-digit arithmetic. */
 const NO_LEAK = 1e-26;
 
-/** P·L·D^½ of the pivoted factorisation S = P·L·D·Lᵀ·Pᵀ, columns one after the other, and null vectors of S. */
-export function pivotedColumns(matrix: Matrix): { columns: Float64Array; loose: Float64Array[]; condition: number } {
+/**
+ * P·L·D^½ of the pivoted factorisation S = P·L·D·Lᵀ·Pᵀ, columns one after the other, and null vectors of S.
+ * @param rank of S, as its graph tells; what is left after so many pivots is rounding
+ */
+export function pivotedColumns(
+  matrix: Matrix,
+  rank: number,
+): { columns: Float64Array; loose: Float64Array[]; condition: number } {
   const n = matrix.length;
   const work = matrix.map((row) => [...row]);
   const columns = new Float64Array(n * n);
@@ -23,7 +29,7 @@ export function pivotedColumns(matrix: Matrix): { columns: Float64Array; loose: 
   const pivots: { index: number; column: DoubleDouble[] }[] = [];
   let first = 0;
   let least = 1;
-  while (left.size > 0) {
+  while (pivots.length < rank) {
     let pivot = -1;
     for (const k of left) if (pivot < 0 || (work[k]?.[k]?.hi ?? 0) > (work[pivot]?.[pivot]?.hi ?? 0)) pivot = k;
     const value = work[pivot]?.[pivot] ?? DD_ZERO;
@@ -58,14 +64,14 @@ export function pivotedColumns(matrix: Matrix): { columns: Float64Array; loose: 
   return { columns, loose, condition: 1 / least };
 }
 
-/** A solution of G·x = b for a positive semidefinite G, 0 where G leaves it free. */
-export function solveSemidefinite(g: Matrix, b: readonly DoubleDouble[]): Float64Array {
+/** A solution of G·x = b for a positive semidefinite G of a known rank, 0 where G leaves it free. */
+export function solveSemidefinite(g: Matrix, b: readonly DoubleDouble[], rank: number): Float64Array {
   const n = g.length;
   const work = g.map((row, i) => [...row, b[i] ?? DD_ZERO]);
   const left = new Set<number>(work.keys());
   const pivots: number[] = [];
   let first = 0;
-  while (left.size > 0) {
+  while (pivots.length < rank) {
     let pivot = -1;
     for (const k of left) if (pivot < 0 || (work[k]?.[k]?.hi ?? 0) > (work[pivot]?.[pivot]?.hi ?? 0)) pivot = k;
     const row = work[pivot] ?? [];

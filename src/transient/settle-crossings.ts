@@ -1,7 +1,18 @@
 import type { Crossing } from './crossing.js';
 
-/** Where between two neighbouring candidates the sign is looked at: the first place that is clear of the level counts. */
-const PLACES = [0.5, 0.9, 0.1, 0.99, 0.01, 0.999, 1e-3, 1e-4, 1e-5, 1e-6, 1];
+/** Share of the way below which nothing is looked for. */
+const QUICKEST = 1e-18;
+
+/**
+ * Where between two neighbouring candidates the sign is looked at: the first place that is clear of the level counts. What is quick
+ * is over long before the next candidate, at a tenth of a trillionth of the way as well.
+ */
+const PLACES = [0.5, 0.9, 0.1, 0.99, 0.01, 0.999, ...quickPlaces(), 1];
+function quickPlaces(): number[] {
+  const places: number[] = [];
+  for (let place = 3e-3; place > QUICKEST; place /= 3) places.push(place);
+  return places;
+}
 
 /**
  * Sorts out what a search by intervals leaves: a root that rounding shows twice, a touch that falls on the end of an interval and so
@@ -22,7 +33,8 @@ export function settleCrossings(
   const side = (from: number, to: number): number => {
     if (!(to > from)) return 0;
     for (const place of PLACES) {
-      const here = sign(from + (to - from) * place);
+      const time = from + (to - from) * place;
+      const here = time > from ? sign(time) : 0;
       if (here !== 0) return here;
     }
     return 0;

@@ -17,11 +17,18 @@ export interface ModeCourses {
 const NONE: readonly number[] = [];
 const CONSTANT: readonly number[] = [0];
 
-/** The course of a row: y = y₀·e^(−λt) + Σ d·φ(λ, μ, t) for each mode, e^(−μt) for each channel. */
-export function signalOfRow(row: Row, { rates, start, drive, channelRates }: ModeCourses): ExponentialSum {
+/**
+ * The course of a row: y = y₀·e^(−λt) + Σ d·φ(λ, μ, t) for each mode, e^(−μt) for each channel.
+ * @param noise of its values, in their unit: see `ExponentialSum`
+ */
+export function signalOfRow(
+  row: Row,
+  { rates, start, drive, channelRates }: ModeCourses,
+  noise: number,
+): ExponentialSum {
   const n = rates.length;
   if (n === 1 && channelRates.length === 1) {
-    return ofOneMode(row, rates[0] as number, start[0] as number, drive[0] as number);
+    return ofOneMode(row, rates[0] as number, start[0] as number, drive[0] as number, noise);
   }
   const signal = new Terms();
   channelRates.forEach((rate, c) => {
@@ -45,11 +52,11 @@ export function signalOfRow(row: Row, { rates, start, drive, channelRates }: Mod
       signal.driven(rate, fading, (share - slope * fading) * d);
     }
   }
-  return signal.sum();
+  return signal.sum(noise);
 }
 
 /** The commonest state by far, without the detour: one mode under constant sources. */
-function ofOneMode(row: Row, rate: number, start: number, constant: number): ExponentialSum {
+function ofOneMode(row: Row, rate: number, start: number, constant: number, noise: number): ExponentialSum {
   const share = row[0] as number;
   const slope = row[1] as number;
   const level = row[2] as number;
@@ -59,10 +66,17 @@ function ofOneMode(row: Row, rate: number, start: number, constant: number): Exp
   const modes = driven === 0 ? NONE : [rate];
   const pushes = driven === 0 ? NONE : [driven];
   if (fading === 0)
-    return new ExponentialSum(level === 0 ? NONE : CONSTANT, level === 0 ? NONE : [level], modes, drives, pushes);
-  if (level === 0) return new ExponentialSum([rate], [fading], modes, drives, pushes);
-  if (rate === 0) return new ExponentialSum(CONSTANT, [level + fading], modes, drives, pushes);
-  return new ExponentialSum([0, rate], [level, fading], modes, drives, pushes);
+    return new ExponentialSum(
+      level === 0 ? NONE : CONSTANT,
+      level === 0 ? NONE : [level],
+      modes,
+      drives,
+      pushes,
+      noise,
+    );
+  if (level === 0) return new ExponentialSum([rate], [fading], modes, drives, pushes, noise);
+  if (rate === 0) return new ExponentialSum(CONSTANT, [level + fading], modes, drives, pushes, noise);
+  return new ExponentialSum([0, rate], [level, fading], modes, drives, pushes, noise);
 }
 
 class Terms {
@@ -95,7 +109,7 @@ class Terms {
     this.pushes.push(coefficient);
   }
 
-  sum(): ExponentialSum {
-    return new ExponentialSum(this.rates, this.coefficients, this.modeRates, this.driveRates, this.pushes);
+  sum(noise: number): ExponentialSum {
+    return new ExponentialSum(this.rates, this.coefficients, this.modeRates, this.driveRates, this.pushes, noise);
   }
 }

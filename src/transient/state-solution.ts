@@ -18,6 +18,9 @@ import type { StateStart } from './state-start.js';
 
 export type { StateStart } from './state-start.js';
 
+/** Relative to the highest voltage: what is left of the difference of two potentials that are equal, many capacitors included. */
+const ROUNDING = 1e-14;
+
 /** Why a signal has no value. */
 export type NoValue = 'separate-islands' | 'indeterminate-loop';
 
@@ -46,6 +49,8 @@ export class StateSolution {
   /** Offset of each node from its merged node, V. */
   private readonly offsets: readonly number[];
   private readonly rows: (Row | undefined)[];
+  private rounding: number | undefined;
+  private readonly drops = new Map<number, Row>();
   /** Each mode at the start. */
   readonly start: readonly number[];
   /** Drive of mode i by channel c at [c·n + i]. */
@@ -85,7 +90,7 @@ export class StateSolution {
   /** v(a) − v(b) for two nodes of the circuit. */
   voltage(a: number, b: number): ExponentialSum | NoValue {
     const row = this.voltageRow(a, b);
-    return row === undefined ? 'separate-islands' : signalOfRow(row, this);
+    return row === undefined ? 'separate-islands' : signalOfRow(row, this, this.noise);
   }
 
   /** The same as shares of modes and channels; undefined: separate islands. */
@@ -106,14 +111,17 @@ export class StateSolution {
   current(index: number): ExponentialSum | NoValue {
     if ((this.plan.ideal.edgeOf[index] as number) < 0) {
       const row = this.currentRow(index);
-      return row === undefined ? ExponentialSum.constant(0) : signalOfRow(row, this);
+      return row === undefined ? ExponentialSum.constant(0) : signalOfRow(row, this, this.noiseOf(index));
     }
     const carried = this.plan.ideal.carriedBy(index);
     if (carried === 'indeterminate-loop') return carried;
     const row = this.emptyRow();
+    let noise = 0;
     for (const { element, sign } of carried) {
       const flow = this.currentRow(element);
-      if (flow !== undefined) addToRow(row, flow, sign);
+      if (flow === undefined) continue;
+      addToRow(row, flow, sign);
+      noise += this.noiseOf(element);
     }
     if (this.state.injection !== undefined) {
       const { a, b, current } = this.state.injection;
@@ -121,7 +129,7 @@ export class StateSolution {
         (this.plan.ideal.isBehind(index, a) ? current : 0) - (this.plan.ideal.isBehind(index, b) ? current : 0);
       row[this.firstChannel] = (row[this.firstChannel] as number) - into;
     }
-    return signalOfRow(row, this);
+    return signalOfRow(row, this, noise);
   }
 
   /** A capacitor's own voltage (behind its ESR), V, by its place in `compiled.capacitors`. */
@@ -202,6 +210,29 @@ export class StateSolution {
 
   // ---------------------------------------------------------------- reading
 
+  /** V by which a voltage may be off for being a difference of potentials. */
+  private get noise(): number {
+    this.rounding ??= ROUNDING * this.highestVoltage();
+    return this.rounding;
+  }
+
+  /** V that no two nodes are further apart than, about: all sources and the capacitor that stands highest. */
+  private highestVoltage(): number {
+    let sources = 0;
+    for (const { kind, primary } of this.compiled.elements)
+      if (kind === 'accumulator' || kind === 'machine') sources += Math.abs(this.values[primary] as number);
+    return this.startVoltages.reduce((highest, volts) => Math.max(highest, Math.abs(volts)), sources);
+  }
+
+  /** A by which a current may be off: a resistance's is a difference of potentials over it, a capacitor's the slope of one. */
+  private noiseOf(index: number): number {
+    const capacitor = this.plan.capacitors[this.plan.capacitorOf[index] as number];
+    if (capacitor !== undefined)
+      return this.noise * (this.values[capacitor.element.primary] as number) * Math.max(0, ...this.rates);
+    const branch = this.plan.branches[this.plan.branchOf[index] as number];
+    return branch === undefined ? 0 : this.noise * this.numbers.conductance(branch);
+  }
+
   private emptyRow(): Row {
     return emptyRow(this.rates.length, this.channels);
   }
@@ -233,6 +264,31 @@ export class StateSolution {
     return row;
   }
 
+  /**
+   * The difference of two merged nodes of one island with its own relative accuracy, however small it is beside the two: a node that
+   * was taken out stands at a weighted mean of others, so its drop to one of them is that mean of the others' drops. Nothing but two
+   * capacitors' voltages is ever subtracted.
+   */
+  private drop(a: number, b: number): Row {
+    if (a === b) return this.emptyRow();
+    const { stepOf } = this.plan.elimination;
+    const [first, second] = [stepOf[a] as number, stepOf[b] as number];
+    if (first < 0 && second < 0) {
+      const row = this.row(a).slice();
+      addToRow(row, this.row(b), -1);
+      return row;
+    }
+    const key = a * this.plan.size + b;
+    const known = this.drops.get(key);
+    if (known !== undefined) return known;
+    const row = this.emptyRow();
+    if (second < 0 || (first >= 0 && first < second))
+      this.network.combine(first, row, this.firstChannel, (other) => this.drop(other, b));
+    else addToRow(row, this.drop(b, a), -1);
+    this.drops.set(key, row);
+    return row;
+  }
+
   /** Current from a to b through an element that is not an ideal connection; undefined: none. */
   private currentRow(index: number): Row | undefined {
     if (this.modes[index] === Mode.absent) return undefined;
@@ -241,8 +297,8 @@ export class StateSolution {
     if (capacitor !== undefined) return this.chargingRow(capacitor);
     const branch = this.plan.branches[this.plan.branchOf[index] as number];
     if (branch !== undefined) {
-      const row = this.difference(branch.a, branch.b);
-      if (row === undefined) return undefined;
+      if (this.plan.islandOf[branch.ma] !== this.plan.islandOf[branch.mb]) return undefined;
+      const row = this.drop(branch.ma, branch.mb).slice();
       row[channel] = (row[channel] as number) + this.numbers.emf(branch);
       if (branch.channel > 0)
         row[channel + branch.channel] = (row[channel + branch.channel] as number) + this.numbers.fadingEmf(branch);

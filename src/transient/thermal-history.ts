@@ -14,9 +14,17 @@ export interface Pulses {
   readonly interval: number;
 }
 
+interface HeatedPiece {
+  /** s from the start of the period. */
+  readonly start: number;
+  readonly heat: PieceHeat;
+  /** K at its start, where the period begins cold. */
+  readonly cold: number;
+}
+
 /** One period of a row: the same current whatever the temperature it begins at. */
 interface Period {
-  readonly pieces: readonly { readonly start: number; readonly heat: PieceHeat }[];
+  readonly pieces: readonly HeatedPiece[];
   readonly row: Pulses;
   /** K that one period leaves at its end where it begins cold. */
   readonly left: number;
@@ -47,11 +55,12 @@ export class ThermalHistory {
     for (const row of rows) {
       if (start === Infinity) throw new RangeError('nothing follows a row without end');
       const until = Math.min(row.until, row.interval);
-      const pieces = row.current
-        .filter((piece) => piece.start < until && piece.end > piece.start)
-        .flatMap(({ start: from, end, signal }) =>
-          signal === undefined ? [] : [{ start: from, heat: new PieceHeat(path, signal, Math.min(end, until) - from) }],
-        );
+      const pieces: HeatedPiece[] = [];
+      for (const { start: from, end, signal } of row.current) {
+        if (signal === undefined || from >= until || end <= from) continue;
+        const heat = new PieceHeat(path, signal, Math.min(end, until) - from);
+        pieces.push({ start: from, heat, cold: this.within({ pieces }, 0, from) });
+      }
       const period = { pieces, row, start, first, left: this.within({ pieces }, 0, row.interval) };
       periods.push(period);
       first = this.after(period, row.count);
@@ -92,16 +101,13 @@ export class ThermalHistory {
 
   /** K at `time` s into a period that begins at `from` K. */
   private within({ pieces }: Pick<Period, 'pieces'>, from: number, time: number): number {
-    let rise = from;
-    let now = 0;
-    for (const { start, heat } of pieces) {
-      if (start >= time) break;
-      rise *= Math.exp(-this.rate * (start - now));
-      const end = Math.min(start + heat.duration, time);
-      rise = heat.at(rise, end - start);
-      now = end;
-    }
-    return time > now ? rise * Math.exp(-this.rate * (time - now)) : rise;
+    const piece = pieces.findLast(({ start }) => start < time);
+    if (piece === undefined) return from * Math.exp(-this.rate * time);
+    const { start, heat, cold } = piece;
+    // What it begins with and what it is heated by add up.
+    const end = Math.min(start + heat.duration, time);
+    const rise = heat.at(cold + from * Math.exp(-this.rate * start), end - start);
+    return time > end ? rise * Math.exp(-this.rate * (time - end)) : rise;
   }
 
   private peakWithin({ pieces }: Period, from: number): number {

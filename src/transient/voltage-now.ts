@@ -11,12 +11,16 @@ const NOTHING = 1e-13;
  */
 export function voltageNow(signal: ExponentialSum, below: boolean): number {
   const volts = signal.at(0);
-  if (Math.abs(volts) > NOTHING * signal.size()) return volts;
+  if (isClear(volts, signal)) return volts;
   const slope = signal.derivative();
   const bend = slope.derivative();
   for (const course of [slope, bend]) {
     const heading = course.at(0);
-    if (Math.abs(heading) > NOTHING * course.size()) return heading > 0 ? 0 : -Number.MIN_VALUE;
+    if (isClear(heading, course)) return heading > 0 ? 0 : -Number.MIN_VALUE;
   }
   return below ? -Number.MIN_VALUE : 0;
+}
+
+function isClear(value: number, of: ExponentialSum): boolean {
+  return Math.abs(value) > Math.max(NOTHING * of.size(), of.noise);
 }

@@ -36,7 +36,7 @@ export function expectedRunWork({ circuit, sequence, probes, instants }: Transie
   const steps = (sequence ?? circuit.control.sequence)?.length ?? DEFAULT_STEPS;
   const loads = circuit.elements.filter((element) => element.kind === 'load');
   const powerSteps = POWER_STEPS * loads.filter(({ power }) => power !== undefined).length;
-  const switching = loads.filter(({ startsAbove, power }) => startsAbove > 0 && power === undefined).length;
+  const switching = loads.filter(({ startsAbove }) => startsAbove > 0).length;
   const states = steps + Math.min(MOST_CHANGES, switching * SWITCHING_STEPS);
   const run =
     pairs ** 3 / RUN +
