@@ -135,8 +135,12 @@ export function plainFacts(car: PlainCar = {}): Facts {
 }
 
 /** The limit of that name on that part of the plain car. */
+export function recordOf(car: PlainCar, name: string, element?: string): LimitRecord | undefined {
+  return computeLimits(plainFacts(car)).limits.find((each) => each.name === name && each.element === element);
+}
+
 export function limitOf(car: PlainCar, name: string, element?: string): LimitRecord {
-  const found = computeLimits(plainFacts(car)).limits.find((each) => each.name === name && each.element === element);
+  const found = recordOf(car, name, element);
   if (found === undefined) throw new Error(`no ${name} on ${element ?? 'the circuit'}`);
   return found;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { limitOf, type PlainCar, q } from './plain-car.js';
+import { limitOf, type PlainCar, q, recordOf } from './plain-car.js';
 
 /** 1e-10 is what bounds are found to; the checks leave a decade for the formulas' own rounding. */
 function expectNear(actual: number | null, expected: number): void {
@@ -95,6 +95,15 @@ describe('limits of a car made of textbook parts', () => {
     expectNear(limitOf({}, 'precharge-load-resistance-min', 'rise-load').value, 19_000);
     const parts = { 'second-load': { kind: 'load', zone: 'vehicle', nodes: ['lp', 'ln'], resistance: q(100_000) } };
     expectNear(limitOf({ parts }, 'precharge-load-resistance-min', 'rise-load').value, 1 / (1 / 19_000 - 1 / 100_000));
+  });
+
+  it('a cable on the way to a load is none', () => {
+    const parts = {
+      'rise-load': { nodes: ['fp', 'ln'], resistance: q(10_000) },
+      cable: { kind: 'resistor', zone: 'vehicle', role: 'other', nodes: ['lp', 'fp'], resistance: q(0.01) },
+    };
+    expectNear(limitOf({ parts }, 'precharge-load-resistance-min', 'rise-load').value, 19_000 - 0.01);
+    expect(recordOf({ parts }, 'precharge-load-resistance-min', 'cable')).toBeUndefined();
   });
 
   // At p·U the resistor carries (1 − p)·U/R: 0.95·0.05·600²/1000 = 17.1 W; 47 kΩ beside it take 0.95²·600²/47 000.

@@ -14,6 +14,7 @@ import { StateSolution } from '../../transient/state-solution.js';
 import { ByValues } from './by-values.js';
 import { fallModes } from './fall-modes.js';
 import { hasOneAccumulator } from './has-one-accumulator.js';
+import { corner } from './heat-bounds.js';
 import { openCircuitVoltage } from './open-circuit.js';
 import type { RiseState } from './rise-state.js';
 
@@ -82,32 +83,37 @@ export class ChargedShares {
     return this.fixed ? this.nominal : this.known.get(values, (own) => new Map([...this.solve(own), ...this.settled]));
   }
 
-  /** The largest that a capacitor's share may be, whatever the values. */
-  most(id: string): number {
-    return Math.abs(this.settled.get(id) ?? 1);
+  /** The largest that a capacitor's share may be in the box. */
+  most(id: string, box: Box): number {
+    const settled = this.settled.get(id);
+    if (settled !== undefined) return Math.abs(settled);
+    const signs = this.states.map(({ modes }) => this.signsOf(id, modes, box));
+    const values = corner(box, (index) => this.bySigns(index, signs), 'max');
+    return values === undefined ? 1 : Math.min(1, Math.abs(this.at(values).get(id) ?? 1));
   }
 
   /** Of the size of every share that hangs on the values. */
   direction(index: number, box: Box): Direction {
-    const parameter = this.compiled.parameters[index];
-    if (this.fixed || parameter === undefined) return 0;
-    // One accumulator is a scale, which a share is free of; of several each charges what it feeds.
-    if (parameter.field === 'voltage') return hasOneAccumulator(this.compiled) ? 0 : undefined;
-    this.signs ??= this.findSigns(box);
-    return this.signs.reduce<Direction>((all, signs) => agreed(all, signs(index)), 0);
+    if (this.fixed || this.compiled.parameters[index] === undefined) return 0;
+    this.signs ??= this.states.flatMap(({ modes }) =>
+      [...this.nominal.keys()].flatMap((id) => (this.settled.has(id) ? [] : [this.signsOf(id, modes, box)])),
+    );
+    return this.bySigns(index, this.signs);
   }
 
-  private findSigns({ nominal, uncertain }: Box): Directions[] {
-    const { compiled } = this;
+  /** What all agree on. One accumulator is a scale, which a share is free of; of several each charges what it feeds. */
+  private bySigns(index: number, all: readonly Directions[]): Direction {
+    if (this.compiled.parameters[index]?.field === 'voltage') return hasOneAccumulator(this.compiled) ? 0 : undefined;
+    return all.reduce<Direction>((sum, signs) => agreed(sum, signs(index)), 0);
+  }
+
+  /** Of the size of one capacitor's share in one state. */
+  private signsOf(id: string, modes: Modes, { nominal, uncertain }: Box): Directions {
+    const element = this.compiled.byId.get(id);
     const box = { nominal: this.feeding(nominal, false), uncertain };
-    return this.states.flatMap(({ modes }) =>
-      compiled.capacitors.flatMap((capacitor) => {
-        const element = compiled.elements[capacitor];
-        if (element === undefined || this.settled.has(element.id)) return [];
-        const question = { compiled, box, modes, course: 'rise', pairs: [element], instant: 'end' } as const;
-        return [NetworkSigns.of(question)?.steadyVoltage(element) ?? (() => undefined)];
-      }),
-    );
+    if (element === undefined) return () => undefined;
+    const question = { compiled: this.compiled, box, modes, course: 'rise', pairs: [element], instant: 'end' } as const;
+    return NetworkSigns.of(question)?.steadyVoltage(element) ?? (() => undefined);
   }
 
   private solve(given: Values, states: readonly Charging[] = this.states): Shares {

@@ -185,7 +185,7 @@ export class FallHeats extends FallModel {
     const volts = this.setting.startVoltage(values);
     return compiled.capacitors.reduce((sum, index) => {
       const { id, primary } = compiled.elements[index] as CompiledElement;
-      return sum + 0.5 * (values[primary] as number) * (volts * shares.most(id)) ** 2;
+      return sum + 0.5 * (values[primary] as number) * (volts * shares.most(id, this.setting.box)) ** 2;
     }, 0);
   }
 

@@ -83,7 +83,9 @@ function loadLimit(facts: Facts, part: BoundedPart): OneLimit | undefined {
     basis: (value) =>
       `All loads in parallel must stay above R·p/(1 − p), ${quantityText((series * level) / (1 - level), 'Ω')} for a pre-charge resistance of ${quantityText(series, 'Ω')} at most and p = ${percentText(level)}; the other loads at their worst leave ${quantityText(value, 'Ω')} for this one${toNominal(part, 'min')}.`,
   });
-  return record.outcome === 'no-value-hurts' && !isLoad(demand) ? undefined : record;
+  // Where it is kept by a value that could be smaller, nothing of what follows can be.
+  const mayBeNone = record.outcome === 'no-value-hurts' || record.satisfied === false;
+  return mayBeNone && !isLoad(demand) ? undefined : record;
 }
 
 function withoutEventMeter({ circuit, conditions }: Facts): Facts {
@@ -101,14 +103,14 @@ function withCause(record: OneLimit, bare: OneLimit | undefined, meter: number):
   return { ...record, note: record.note === undefined ? cause : `${record.note} ${cause}` };
 }
 
-/** Relative; a demand that a short circuit in the part's place moves by less is not moved at all. */
-const ROUNDING = 1e-9;
+/** Relative; by less a short circuit in the place of a cable moves the demand, and by far more in the place of a load. */
+const HARDLY = 1e-3;
 
-/** False for what hangs on the link and carries nothing in the end: cables to capacitors, parts behind an open contact; true also where that costs too much to tell. */
+/** False for cables, to capacitors or to loads, and for parts behind an open contact; true also where that costs too much to tell. */
 function isLoad(demand: Demand): boolean {
   try {
     const shorted = (demand.atCorner ?? demand.at)(RANGES.Ω.lowest);
-    return Math.abs(shorted - demand.present) > ROUNDING * shorted;
+    return Math.abs(shorted - demand.present) > HARDLY * shorted;
   } catch (error) {
     if (error instanceof BoundTooCostly) return true;
     throw error;

@@ -43,6 +43,7 @@ export const rule: Rule = {
         { elements: [element.id], text: `${element.id} is rated ${texts.limit} and can have ${texts.value} across it` },
       ];
     });
+    const highest = Math.max(volts, ...rated.map(({ across = 0 }) => across));
     const missing = rated.flatMap(({ element, field, rating, open = [] }) =>
       rating === undefined ? [`${element.pointer}/${field}`] : open,
     );
@@ -60,8 +61,8 @@ export const rule: Rule = {
         ratings: rated.map(({ element, rating }) => ({ element: element.id, rating: rating ?? null })),
       },
       values: {
-        volts: formatQuantity(volts, 'V'),
-        preferred: formatQuantity(roundUp(volts / (1 - MARGIN), 3), 'V'),
+        volts: formatQuantity(highest, 'V'),
+        preferred: formatQuantity(roundUp(highest / (1 - MARGIN), 3), 'V'),
       },
       remedy: 'replace',
     });
@@ -96,7 +97,8 @@ function ratingOf(facts: Facts, element: Element): Rated[] {
     case 'capacitor': {
       const rated = { element, field: 'ratedVoltage', rating: element.ratedVoltage };
       const whole = facts.openCircuitVoltage.max ?? Number.POSITIVE_INFINITY;
-      if (element.ratedVoltage === undefined || isAcrossLink(circuit, element)) return [rated];
+      if (element.ratedVoltage === undefined) return [rated];
+      if (isAcrossLink(circuit, element)) return [turnedHigher(facts, rated)];
       return element.ratedVoltage >= whole
         ? [{ ...rated, ample: true }]
         : [{ ...rated, across: highestOn(facts, element, whole) }];
@@ -127,6 +129,13 @@ function ratingOf(facts: Facts, element: Element): Rated[] {
     case 'meter':
       return [];
   }
+}
+
+/** With the machine that feeds the link higher than the accumulators do, while it turns. */
+function turnedHigher({ circuit, openCircuitVoltage }: Facts, rated: Rated): Rated {
+  const machines = circuit.elements.filter((element) => element.kind === 'machine');
+  const highest = Math.max(0, ...machines.map(({ backEmf }) => backEmf.max));
+  return highest > (openCircuitVoltage.max ?? 0) ? { ...rated, across: highest } : rated;
 }
 
 /** V at most across an element in the rise or at the instant of release; the whole where that cannot be computed. */

@@ -189,6 +189,14 @@ describe('what a capacitor is charged to', () => {
     expect(voltages.find(({ id }) => id === 'upper')?.timeToLimit.nominal).toBeCloseTo(seconds(300), 9);
   });
 
+  it('bounds the heat by what the halves hold, each at its own most', () => {
+    // All of it goes into the two resistors; the upper half at most 630·2200/(2200 + 1800), and so the lower one.
+    const most = 2 * 0.5 * 1.1e-3 * ((630 * 2200) / 4000) ** 2;
+    const { max, gap } = heatOf(bank([]), 'dis-upper');
+    expect(gap?.max).not.toBeNull();
+    expect(max! / most).toBeCloseTo(1, 9);
+  });
+
   it('bounds what a half of a bank stands at beside a load, whatever the parts', () => {
     const ohms = within(3000, 0.2);
     const upper = atRelease(bank([load('pump', 'm', 'ln', { resistance: ohms })]), ['lp', 'm']);

@@ -1,5 +1,5 @@
 import type { RuleCases } from '../rule-case.js';
-import { about, pointerTo, soundCircuit } from '../sound-car.js';
+import { about, exact, pointerTo, soundCircuit } from '../sound-car.js';
 import { figure } from '../figures.js';
 import { fall, soundFacts } from '../sound-facts.js';
 
@@ -66,6 +66,19 @@ export const rows: RuleCases = {
       },
       status: 'met',
       message: 'met',
+    },
+    {
+      name: 'a machine that turns faster than the accumulator’s voltage needs',
+      facts: soundFacts({
+        circuit: soundCircuit({
+          motor: { kind: 'machine', nodes: ['lp', 'tn'], backEmf: exact(520), decay: 10, resistance: exact(0.1) },
+          'c-link': { ratedVoltage: 450 },
+        }),
+      }),
+      status: 'violated',
+      message: 'violated',
+      says: ['c-link is rated 450 V and can have 520 V'],
+      remedySays: ['650 V'],
     },
     {
       name: 'a rating not stated',
