@@ -20,29 +20,56 @@ import { withoutSources } from './without-sources.js';
  * the steepest fall of the loads' current, P/V² at the knee, is less than 1/r.
  */
 export function leakPort(compiled: CompiledCircuit, box: Box, modes: Modes): CompiledElement | undefined {
-  if (compiled.elements.some(({ kind, index }) => kind === 'machine' && modes[index] === Mode.closed)) return undefined;
-  const bent = compiled.elements.filter((element) => isBent(element, modes));
+  const bent = bentLoads(compiled, modes);
+  if (bent.some(sleeps)) return undefined;
+  const highest = highestOf(box);
+  const held = heldBy(compiled, highest, modes, bent);
+  if (held === undefined || (held === 'several' && !fedAtOneNode(compiled, highest, modes))) return undefined;
+  return isLeak(compiled, highest, modes, bent) ? bent[0] : undefined;
+}
+
+/**
+ * The loads whose current is not in proportion to their voltage, where some of them sleep and all lie across the one capacitor of a rise
+ * from 0; undefined: that is not so. As long as its voltage rises each draws by a law of that voltage alone, waking included.
+ */
+export function wakingLoads(compiled: CompiledCircuit, box: Box, modes: Modes): readonly CompiledElement[] | undefined {
+  const bent = bentLoads(compiled, modes);
+  const highest = highestOf(box);
+  if (!bent.some(sleeps) || heldBy(compiled, highest, modes, bent) !== 'one') return undefined;
+  return isLeak(compiled, highest, modes, bent) ? bent : undefined;
+}
+
+/** The loads that draw in a state and are no plain resistances; none where a machine feeds it. */
+function bentLoads(compiled: CompiledCircuit, modes: Modes): readonly CompiledElement[] {
+  if (compiled.elements.some(({ kind, index }) => kind === 'machine' && modes[index] === Mode.closed)) return [];
+  return compiled.elements.filter((element) => isBent(element, modes));
+}
+
+/** Whether loads lie across the terminals of the one capacitor there is, or of the common node of several and another. */
+function heldBy(
+  compiled: CompiledCircuit,
+  highest: Values,
+  modes: Modes,
+  bent: readonly CompiledElement[],
+): 'one' | 'several' | undefined {
   const [port] = bent;
   if (port === undefined) return undefined;
-  if (bent.some(({ source }) => source.kind === 'load' && (source.startsAbove > 0 || source.stopsBelow > 0)))
-    return undefined;
-  const highest = highestOf(box);
   const { merged, capacitors, holding } = planOf(compiled, modes, highest);
   const ends = [merged[port.a], merged[port.b]];
   if (bent.some(({ a, b }) => merged[a] !== ends[0] || merged[b] !== ends[1])) return undefined;
   const apart = capacitors.filter(({ ma, mb }) => ma !== mb);
-  const [island, ...others] = holding;
+  if (apart.length === 0) return undefined;
   const one = apart.every(({ element, ma, mb }) => {
     const terminals = [merged[element.a], merged[element.b]];
     return ma === apart[0]?.ma && mb === apart[0].mb && terminals.every((end) => ends.includes(end));
   });
-  const several =
-    others.length === 0 &&
-    island?.common !== undefined &&
-    ends.includes(island.common) &&
-    fedAtOneNode(compiled, highest, modes);
-  if (apart.length === 0 || !(one || several)) return undefined;
-  return isLeak(compiled, highest, modes, bent) ? port : undefined;
+  if (one) return 'one';
+  const [island, ...others] = holding;
+  return others.length === 0 && island?.common !== undefined && ends.includes(island.common) ? 'several' : undefined;
+}
+
+function sleeps({ source }: CompiledElement): boolean {
+  return source.kind === 'load' && (source.startsAbove > 0 || source.stopsBelow > 0);
 }
 
 /** A load that draws in the state and is no plain resistance. */

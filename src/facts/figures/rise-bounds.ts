@@ -8,6 +8,7 @@ import { RiseModel } from './rise-model.js';
 import type { RiseRun } from './rise-run.js';
 import { hottestPossible, type PulseRow } from './temperature-bounds.js';
 import type { Thermal } from './thermal-peak.js';
+import { WakingRise } from './waking-rise.js';
 
 /** What is known of one rise at most; undefined: nothing. */
 interface Most {
@@ -68,6 +69,26 @@ export class RiseBounds extends RiseModel {
     };
   }
 
+  /** What the link ends at, at least; undefined: nothing bounds it. */
+  protected steadyAtLeast(end: 'min' | 'max'): number | undefined {
+    return end === 'min' ? this.wakingRise(this.setLevel)?.ratioAtLeast() : undefined;
+  }
+
+  private wakingRise(ratio: number): WakingRise | undefined {
+    const { setting, signs } = this;
+    const known = this.oneVoltage ? signs?.wakingRise(ratio, this.box) : undefined;
+    if (known === undefined || setting === undefined || signs === undefined) return undefined;
+    return WakingRise.of({
+      compiled: this.compiled,
+      box: this.box,
+      modes: signs.modes,
+      link: setting.link,
+      ...known,
+      openCircuit: (values) => openCircuitVoltage(setting.chain, values),
+      isSummed: (index) => this.isSummed(index),
+    });
+  }
+
   private get drawsPower(): boolean {
     const { setting, signs } = this;
     return this.compiled.elements.some(
@@ -75,9 +96,13 @@ export class RiseBounds extends RiseModel {
     );
   }
 
-  /** The time with several capacitors taken as one, as far off as that may be. */
+  /** The time with several capacitors taken as one, as far off as that may be; or with loads that wake, each at its worst. */
   protected roughTime(ratio: number, end: 'min' | 'max'): number | undefined {
     const { signs, setting } = this;
+    if (end === 'max') {
+      const waking = this.wakingRise(ratio);
+      if (waking !== undefined) return waking.timeAtMost(ratio);
+    }
     const lumped = signs?.lumped;
     if (lumped === undefined || setting === undefined || !this.oneVoltage) return undefined;
     const off = this.offBy(lumped) / this.highestOfPack();

@@ -3,7 +3,7 @@ import type { Direction, Directions } from '../../transient/bounds.js';
 import { type Box, highestOf } from '../../transient/box.js';
 import type { CompiledCircuit, CompiledElement, Modes } from '../../transient/compiled-circuit.js';
 import { fedAtOneNode } from '../../transient/fed-at-one-node.js';
-import { leakPort } from '../../transient/leak-port.js';
+import { leakPort, wakingLoads } from '../../transient/leak-port.js';
 import { type Lump, lump } from '../../transient/lump.js';
 import { NetworkSigns, opposite } from '../../transient/network-signs.js';
 import type { Pair } from '../../transient/sign-question.js';
@@ -29,6 +29,7 @@ export class RiseSigns {
   private readonly leaks: () => CompiledElement | undefined;
   private readonly roughly: () => NetworkSigns | undefined;
   private readonly slowest: () => Directions | undefined;
+  private readonly waking: () => readonly CompiledElement[] | undefined;
   private readonly plainly: () => boolean;
   private readonly summed: () => boolean;
   private readonly summedAfter: () => boolean;
@@ -55,6 +56,7 @@ export class RiseSigns {
     this.plainly = lazily(() => plainLoads(compiled, modes));
     this.roughEnd = lazily(() => (empty ? NetworkSigns.of({ ...question, instant: 'end', loads: 'any' }) : undefined));
     this.leaks = lazily(() => (empty ? leakPort(compiled, box, modes) : undefined));
+    this.waking = lazily(() => (empty ? wakingLoads(compiled, box, modes) : undefined));
     this.roughly = lazily(() => (empty ? NetworkSigns.of({ ...question, loads: 'any' }) : undefined));
     this.slowest = lazily(() => (empty ? slowestMode(compiled, box, modes, link) : undefined));
     this.ended = lazily(() => (empty ? NetworkSigns.of({ ...question, instant: 'end' }) : undefined));
@@ -129,6 +131,17 @@ export class RiseSigns {
     if (this.one !== undefined) return this.one;
     const rough = this.leaks() === undefined ? undefined : this.rough();
     return rough?.isTerminals(this.link) === true ? rough : undefined;
+  }
+
+  /**
+   * Loads that wake in the rise, and the directions of its time whatever their laws, where that can be told: of one capacitor that the link
+   * is, with the pack's voltage left out.
+   */
+  wakingRise(ratio: number, box: Box): { loads: readonly CompiledElement[]; directions: Directions } | undefined {
+    const loads = this.waking();
+    const rough = loads === undefined ? undefined : this.rough();
+    if (loads === undefined || rough?.isTerminals(this.link) !== true) return undefined;
+    return { loads, directions: rough.timeToReach(this.link, ratio, box) };
   }
 
   /** For the end of the rise, whatever the capacitors. */

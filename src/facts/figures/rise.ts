@@ -52,6 +52,7 @@ export class RiseFacts extends RiseBounds implements Rise {
         direction: this.ratio(this.signs?.steadyVoltage(link), 1),
         likely: this.likelyRatio(this.signs?.likelySteadyVoltage(link), 1),
         inner: (index) => this.turnsIn(index),
+        outer: (end) => this.steadyAtLeast(end),
         // A steady voltage of a linear network is a Möbius function of each resistance, and linear in each source.
         oneWay: this.signs?.scales,
       }),

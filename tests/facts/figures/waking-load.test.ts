@@ -81,7 +81,11 @@ it('finds the slowest rise inside the range of the pack: a higher voltage wakes 
   expect(slowest).toBeGreaterThan(1.002 * seconds(392));
   expect(seconds(392)).toBeGreaterThan(seconds(410));
   expect(seconds(410)).toBeGreaterThan(seconds(420));
-  expect(timeToThreshold.max! / slowest).toBeCloseTo(1, 6);
+  // Found to half a percent, and bounded to a thousandth: that is what the parts of the pack's range are narrowed to.
+  const { gap } = timeToThreshold;
+  expect((timeToThreshold.max! - gap!.max!) / slowest).toBeGreaterThan(1 - 5e-3);
+  expect(timeToThreshold.max! / slowest).toBeGreaterThanOrEqual(1);
+  expect(timeToThreshold.max! / slowest).toBeLessThan(1 + 2e-3);
   expect(timeToThreshold.min! / Math.min(...all)).toBeCloseTo(1, 6);
 });
 
