@@ -135,10 +135,10 @@ export const prechargeMistakes: readonly Mistake[] = [
   },
   {
     id: 'starts in a row heat the pre-charge resistor',
-    // One start leaves ½CU², 100 K in this mass; it hardly cools until the next.
+    // One start leaves ½CU², 2 K in this mass, and shorts until the timeout not a hundred times as much; but it hardly cools until the next.
     change: ({ circuit, volts, farads }) =>
       changeIn(control(circuit, { minimumRestartInterval: 4 }), 'r-pre', 'thermal', {
-        capacitance: rounded((0.5 * farads * volts ** 2) / 100),
+        capacitance: rounded((0.5 * farads * volts ** 2) / 2),
         resistance: 2000,
       }),
     violates: ['restart-heat'],
