@@ -1,5 +1,5 @@
 import type { Meter, ResolvedCircuit } from '../../circuit/model.js';
-import { compileCircuit, nominalValues } from '../../transient/compiled-circuit.js';
+import { type CompiledCircuit, compileCircuit, nominalValues, type Values } from '../../transient/compiled-circuit.js';
 import { crossings } from '../../transient/crossings.js';
 import type { ExponentialSum } from '../../transient/exponential-sum.js';
 import { type Piece, piecesOf } from '../../transient/piecewise.js';
@@ -17,7 +17,7 @@ const VOLTMETER = 1e7;
 /**
  * What a voltmeter at the measuring points reads of each capacitor of the car in every separation state, at the instant at which
  * they read least of it, of all that the capacitor spends above the limit: one that is read well at first may keep its charge while
- * the one at the points loses it. Nominal values. A capacitor that is never above the limit is left out: nothing has to be read of it.
+ * the one at the points loses it. A capacitor to the chassis is read from one of the points to that, where it is stated. Nominal values. A capacitor that is never above the limit is left out: nothing has to be read of it.
  */
 export function measuringPointStates(
   circuit: ResolvedCircuit,
@@ -28,46 +28,74 @@ export function measuringPointStates(
 ): MeasuringPointState[] | undefined {
   const points = circuit.measuringPoints;
   if (points === undefined) return undefined;
-  const taken = new Set(circuit.elements.map(({ id }) => id));
-  let id = 'voltmeter';
-  while (taken.has(id)) id = `${id}-`;
-  const range = { min: VOLTMETER, nominal: VOLTMETER, max: VOLTMETER, toleranceStated: true };
-  const meter: Meter = {
-    id,
-    kind: 'meter',
-    nodes: [points.positive, points.negative],
-    zone: 'vehicle',
-    container: 'main',
-    pointer: circuit.pointer,
-    resistance: range,
-  };
-  const compiled = compileCircuit({ ...circuit, elements: [...circuit.elements, meter] });
-  const values = nominalValues(compiled);
-  const total = openCircuitVoltage(accumulatorChain(compiled, topology), values);
+  const { chassis } = circuit;
+  const between = placed(circuit, topology, [points.positive, points.negative]);
+  const toChassis =
+    chassis === undefined
+      ? []
+      : [points.positive, points.negative].map((point) => placed(circuit, topology, [point, chassis]));
   const found: MeasuringPointState[] = [];
   for (const state of states) {
-    const timeline = runTimeline({
-      compiled,
-      values,
-      steps: [],
-      until: Infinity,
-      starts: fallModes(compiled, state),
-      startVoltages: new Map([...share].map(([capacitor, ratio]) => [capacitor, ratio * total])),
-      openCircuitVoltage: total,
-      phase: 'shutdown',
-      withoutLoads: true,
-    });
-    const signal = ([a, b]: readonly [string, string]): Piece[] =>
-      piecesOf(timeline, (solution) => solution.voltage(compiled.nodes.get(a) ?? -1, compiled.nodes.get(b) ?? -1));
-    const reading = signal([points.positive, points.negative]);
+    const runs = [between, ...toChassis].map((each) => readingIn(each, state, share));
     for (const capacitor of topology.vehicleCapacitors) {
-      const nodes = compiled.byId.get(capacitor)?.source.nodes;
+      const nodes = between.compiled.byId.get(capacitor)?.source.nodes;
       if (nodes === undefined || state.gone.includes(capacitor)) continue;
-      const worst = worstReading(signal(nodes), reading, conditions.dischargeVoltage, total);
-      if (worst !== undefined) found.push({ state: state.id, capacitor, ...worst });
+      const shown = chassis !== undefined && nodes.includes(chassis) ? runs : runs.slice(0, 1);
+      const [best] = shown
+        .flatMap(
+          ({ voltage, total }) =>
+            worstReading(voltage(nodes), voltage(undefined), conditions.dischargeVoltage, total) ?? [],
+        )
+        .sort((x, y) => x.error - y.error);
+      if (best !== undefined) found.push({ state: state.id, capacitor, ...best });
     }
   }
   return found;
+}
+
+/** The circuit with a voltmeter between two nodes. */
+interface Placed {
+  readonly pair: readonly [string, string];
+  readonly compiled: CompiledCircuit;
+  readonly values: Values;
+  /** V of the accumulators together. */
+  readonly total: number;
+}
+
+function placed(circuit: ResolvedCircuit, topology: Topology, pair: readonly [string, string]): Placed {
+  const taken = new Set(circuit.elements.map(({ id }) => id));
+  let id = 'voltmeter';
+  while (taken.has(id)) id = `${id}-`;
+  const meter: Meter = {
+    id,
+    kind: 'meter',
+    nodes: pair,
+    zone: 'vehicle',
+    container: 'main',
+    pointer: circuit.pointer,
+    resistance: { min: VOLTMETER, nominal: VOLTMETER, max: VOLTMETER, toleranceStated: true },
+  };
+  const compiled = compileCircuit({ ...circuit, elements: [...circuit.elements, meter] });
+  const values = nominalValues(compiled);
+  return { pair, compiled, values, total: openCircuitVoltage(accumulatorChain(compiled, topology), values) };
+}
+
+/** The fall with the voltmeter on: the voltage between two nodes, or what the voltmeter reads. */
+function readingIn({ pair, compiled, values, total }: Placed, state: SeparationState, share: Shares) {
+  const timeline = runTimeline({
+    compiled,
+    values,
+    steps: [],
+    until: Infinity,
+    starts: fallModes(compiled, state),
+    startVoltages: new Map([...share].map(([capacitor, ratio]) => [capacitor, ratio * total])),
+    openCircuitVoltage: total,
+    phase: 'shutdown',
+    withoutLoads: true,
+  });
+  const voltage = ([a, b]: readonly [string, string] = pair): Piece[] =>
+    piecesOf(timeline, (solution) => solution.voltage(compiled.nodes.get(a) ?? -1, compiled.nodes.get(b) ?? -1));
+  return { voltage, total };
 }
 
 type Reading = Pick<MeasuringPointState, 'time' | 'capacitorVoltage' | 'reading' | 'error'>;

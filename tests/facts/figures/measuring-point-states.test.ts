@@ -73,4 +73,24 @@ describe('what the measuring points read of a capacitor behind a resistor', () =
     expect(low.length).toBeGreaterThan(0);
     for (const { error } of low) expect(error).toBeLessThan(0.05);
   });
+
+  it('tells of a capacitor to the chassis from one of the points to that, where the chassis is stated', () => {
+    const car = soundCircuit({
+      acc: { voltage: exact(400) },
+      'y-pos': { kind: 'capacitor', nodes: ['lp', 'ch'], capacitance: exact(100e-9), initialVoltage: 0 },
+      'y-neg': { kind: 'capacitor', nodes: ['tn', 'ch'], capacitance: exact(100e-9), initialVoltage: 0 },
+      monitor: { kind: 'meter', nodes: ['tn', 'ch'], role: 'insulation-monitor', resistance: exact(1e6) },
+    });
+    const errorOf = (circuit: typeof car): number =>
+      Math.max(
+        0,
+        ...createFacts(circuit, student2020.conditions)
+          .measuringPointStates!.filter(({ capacitor }) => capacitor === 'y-pos')
+          .map(({ error }) => error),
+      );
+    // All of the link stands on it at first, by the monitor; while the link falls the chassis goes below the negative pole.
+    expect(errorOf(car)).toBeGreaterThan(0.05);
+    // Behind 10 kΩ.
+    expect(errorOf({ ...car, chassis: 'ch' })).toBeCloseTo(10 / 10_010, 3);
+  });
 });
