@@ -53,17 +53,23 @@ export function regionAt(
  */
 const ON_THE_EDGE = 1e-6;
 
-/** Whether a behaviour holds so near to the voltage that one that has just changed to it may keep it. */
+/**
+ * Whether a behaviour holds so near to the voltage that one that has just changed to it may keep it: where the voltage is heading, since
+ * away from there it would hold no more, and no crossing would tell.
+ */
 export function holdsOnTheEdge(
   element: CompiledElement,
-  voltage: number | undefined,
+  { voltage, signal }: { readonly voltage: number | undefined; readonly signal: ExponentialSum | string },
   wasAwake: boolean,
   emf: number,
   mode: number,
 ): boolean {
-  if (voltage === undefined) return false;
+  if (voltage === undefined || typeof signal === 'string') return false;
+  const heading = signal.derivative().at(0);
   const edge = ON_THE_EDGE * Math.max(1, Math.abs(voltage));
-  return [voltage - edge, voltage + edge].some((near) => regionAt(element, near, wasAwake, emf).mode === mode);
+  return [-1, 1].some(
+    (side) => side * heading >= 0 && regionAt(element, voltage + side * edge, wasAwake, emf).mode === mode,
+  );
 }
 
 /** Relative; two crossings of the same signal found by different ways differ by no more. */

@@ -5,9 +5,10 @@ const QUICKEST = 1e-18;
 
 /**
  * Where between two neighbouring candidates the sign is looked at: the first place that is clear of the level counts. What is quick
- * is over long before the next candidate, at a tenth of a trillionth of the way as well.
+ * is over long before the next candidate, and looked for as far down as it may hide.
  */
 const PLACES = [0.5, 0.9, 0.1, 0.99, 0.01, 0.999, ...quickPlaces(), 1];
+
 function quickPlaces(): number[] {
   const places: number[] = [];
   for (let place = 3e-3; place > QUICKEST; place /= 3) places.push(place);

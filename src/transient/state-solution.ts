@@ -9,17 +9,16 @@ import { loopThrough } from './loop-through.js';
 import { planOf } from './plan-of.js';
 import { FADINGS } from './power-current.js';
 import { ReducedNetwork } from './reduced-network.js';
-import { addToRow, emptyRow, type Row } from './row.js';
+import { roundingNoise } from './rounding-noise.js';
+import { addToRow, type Row } from './row.js';
 import { signalOfRow } from './signal-of-row.js';
 import { SolvedStates } from './solved-states.js';
 import type { PlannedCapacitor } from './planned.js';
 import type { StatePlan } from './state-plan.js';
+import { StateRows } from './state-rows.js';
 import type { StateStart } from './state-start.js';
 
 export type { StateStart } from './state-start.js';
-
-/** Relative to the highest voltage: what is left of the difference of two potentials that are equal, many capacitors included. */
-const ROUNDING = 1e-14;
 
 /** Why a signal has no value. */
 export type NoValue = 'separate-islands' | 'indeterminate-loop';
@@ -48,9 +47,8 @@ export class StateSolution {
   readonly channelRates: readonly number[];
   /** Offset of each node from its merged node, V. */
   private readonly offsets: readonly number[];
-  private readonly rows: (Row | undefined)[];
+  private readonly rows: StateRows;
   private rounding: number | undefined;
-  private readonly drops = new Map<number, Row>();
   /** Each mode at the start. */
   readonly start: readonly number[];
   /** Drive of mode i by channel c at [c·n + i]. */
@@ -82,7 +80,7 @@ export class StateSolution {
     this.rates = solved.rates;
     this.start = solved.start;
     this.drive = solved.drive;
-    this.rows = solved.rows;
+    this.rows = new StateRows(plan, this.network, solved.rows, this.rates.length);
     this.estimatedError = solved.error;
     if (solved.error > 0) noteAccuracy(compiled, solved.error);
   }
@@ -97,7 +95,7 @@ export class StateSolution {
   voltageRow(a: number, b: number): Row | undefined {
     const row = this.difference(a, b);
     if (row === undefined) return undefined;
-    const constant = this.firstChannel;
+    const constant = this.rows.firstChannel;
     row[constant] = (row[constant] as number) + (this.offsets[a] as number) - (this.offsets[b] as number);
     return row;
   }
@@ -115,7 +113,7 @@ export class StateSolution {
     }
     const carried = this.plan.ideal.carriedBy(index);
     if (carried === 'indeterminate-loop') return carried;
-    const row = this.emptyRow();
+    const row = this.rows.empty();
     let noise = 0;
     for (const { element, sign } of carried) {
       const flow = this.currentRow(element);
@@ -127,7 +125,7 @@ export class StateSolution {
       const { a, b, current } = this.state.injection;
       const into =
         (this.plan.ideal.isBehind(index, a) ? current : 0) - (this.plan.ideal.isBehind(index, b) ? current : 0);
-      row[this.firstChannel] = (row[this.firstChannel] as number) - into;
+      row[this.rows.firstChannel] = (row[this.rows.firstChannel] as number) - into;
     }
     return signalOfRow(row, this, noise);
   }
@@ -210,18 +208,16 @@ export class StateSolution {
 
   // ---------------------------------------------------------------- reading
 
-  /** V by which a voltage may be off for being a difference of potentials. */
-  private get noise(): number {
-    this.rounding ??= ROUNDING * this.highestVoltage();
-    return this.rounding;
+  /** Row of the merged nodes' difference, offsets left out; undefined: separate islands. */
+  private difference(a: number, b: number): Row | undefined {
+    const ma = this.plan.merged[a] as number;
+    const mb = this.plan.merged[b] as number;
+    return this.plan.islandOf[ma] === this.plan.islandOf[mb] ? this.rows.drop(ma, mb).slice() : undefined;
   }
 
-  /** V that no two nodes are further apart than, about: all sources and the capacitor that stands highest. */
-  private highestVoltage(): number {
-    let sources = 0;
-    for (const { kind, primary } of this.compiled.elements)
-      if (kind === 'accumulator' || kind === 'machine') sources += Math.abs(this.values[primary] as number);
-    return this.startVoltages.reduce((highest, volts) => Math.max(highest, Math.abs(volts)), sources);
+  private get noise(): number {
+    this.rounding ??= roundingNoise(this.compiled, this.values, this.startVoltages);
+    return this.rounding;
   }
 
   /** A by which a current may be off: a resistance's is a difference of potentials over it, a capacitor's the slope of one. */
@@ -233,72 +229,16 @@ export class StateSolution {
     return branch === undefined ? 0 : this.noise * this.numbers.conductance(branch);
   }
 
-  private emptyRow(): Row {
-    return emptyRow(this.rates.length, this.channels);
-  }
-
-  /** Where a row's shares of the channels begin. */
-  private get firstChannel(): number {
-    return 2 * this.rates.length;
-  }
-
-  /** A merged node's potential relative to its island's reference. */
-  private row(node: number): Row {
-    const known = this.rows[node];
-    if (known !== undefined) return known;
-    const row = this.emptyRow();
-    const step = this.plan.elimination.stepOf[node] as number;
-    if (step >= 0) this.network.combine(step, row, this.firstChannel, (other) => this.row(other));
-    this.rows[node] = row;
-    return row;
-  }
-
-  /** Row of the merged nodes' difference, offsets left out; undefined: separate islands. */
-  private difference(a: number, b: number): Row | undefined {
-    const ma = this.plan.merged[a] as number;
-    const mb = this.plan.merged[b] as number;
-    if (ma === mb) return this.emptyRow();
-    if (this.plan.islandOf[ma] !== this.plan.islandOf[mb]) return undefined;
-    const row = this.row(ma).slice();
-    addToRow(row, this.row(mb), -1);
-    return row;
-  }
-
-  /**
-   * The difference of two merged nodes of one island with its own relative accuracy, however small it is beside the two: a node that
-   * was taken out stands at a weighted mean of others, so its drop to one of them is that mean of the others' drops. Nothing but two
-   * capacitors' voltages is ever subtracted.
-   */
-  private drop(a: number, b: number): Row {
-    if (a === b) return this.emptyRow();
-    const { stepOf } = this.plan.elimination;
-    const [first, second] = [stepOf[a] as number, stepOf[b] as number];
-    if (first < 0 && second < 0) {
-      const row = this.row(a).slice();
-      addToRow(row, this.row(b), -1);
-      return row;
-    }
-    const key = a * this.plan.size + b;
-    const known = this.drops.get(key);
-    if (known !== undefined) return known;
-    const row = this.emptyRow();
-    if (second < 0 || (first >= 0 && first < second))
-      this.network.combine(first, row, this.firstChannel, (other) => this.drop(other, b));
-    else addToRow(row, this.drop(b, a), -1);
-    this.drops.set(key, row);
-    return row;
-  }
-
   /** Current from a to b through an element that is not an ideal connection; undefined: none. */
   private currentRow(index: number): Row | undefined {
     if (this.modes[index] === Mode.absent) return undefined;
-    const channel = this.firstChannel;
+    const channel = this.rows.firstChannel;
     const capacitor = this.plan.capacitors[this.plan.capacitorOf[index] as number];
     if (capacitor !== undefined) return this.chargingRow(capacitor);
     const branch = this.plan.branches[this.plan.branchOf[index] as number];
     if (branch !== undefined) {
       if (this.plan.islandOf[branch.ma] !== this.plan.islandOf[branch.mb]) return undefined;
-      const row = this.drop(branch.ma, branch.mb).slice();
+      const row = this.rows.drop(branch.ma, branch.mb).slice();
       row[channel] = (row[channel] as number) + this.numbers.emf(branch);
       if (branch.channel > 0)
         row[channel + branch.channel] = (row[channel + branch.channel] as number) + this.numbers.fadingEmf(branch);
@@ -308,7 +248,7 @@ export class StateSolution {
     }
     const load = this.plan.currents[this.plan.currentOf[index] as number];
     if (load === undefined || this.plan.islandOf[load.ma] !== this.plan.islandOf[load.mb]) return undefined;
-    const row = this.emptyRow();
+    const row = this.rows.empty();
     const power = this.state.powerCurrents?.get(index);
     row[channel] =
       load.element.load === 'power' ? (power?.constant ?? 0) : (this.values[load.element.primary] as number);
@@ -322,7 +262,7 @@ export class StateSolution {
   private chargingRow(capacitor: PlannedCapacitor): Row | undefined {
     const across = this.difference(capacitor.a, capacitor.b);
     if (across === undefined) return undefined;
-    const row = this.emptyRow();
+    const row = this.rows.empty();
     const farads = this.values[capacitor.element.primary] as number;
     const n = this.rates.length;
     for (let i = 0; i < n; i += 1) row[n + i] = (across[i] as number) * farads;

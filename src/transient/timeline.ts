@@ -185,7 +185,7 @@ class Run {
         const emf = backEmf(element, this.input.values, this.coasted).at(0);
         const region = regionAt(element, voltage, this.awake.has(index), emf);
         const mayKeep = region.mode !== mode && changed.includes(index);
-        if (mayKeep && holdsOnTheEdge(element, voltage, this.awake.has(index), emf, mode)) continue;
+        if (mayKeep && holdsOnTheEdge(element, { voltage, signal }, this.awake.has(index), emf, mode)) continue;
         if (region.awake) this.awake.add(index);
         else this.awake.delete(index);
         if (region.mode === mode) continue;

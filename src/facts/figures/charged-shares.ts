@@ -9,6 +9,7 @@ import {
   nominalValues,
   type Values,
 } from '../../transient/compiled-circuit.js';
+import { CURRENT_LOAD_KNEE } from '../../transient/load-knee.js';
 import { NetworkSigns } from '../../transient/network-signs.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { ByValues } from './by-values.js';
@@ -29,6 +30,8 @@ const NOTHING = 1e-12;
 /** The golden section: its multiples never fall into step, so that they make any equal values uneven. */
 const UNEVEN = (Math.sqrt(5) - 1) / 2;
 
+const NONE: readonly Shares[] = [];
+
 /** Shares of the open-circuit voltage with their signs, by the capacitor's id. */
 export type Shares = ReadonlyMap<string, number>;
 
@@ -37,21 +40,23 @@ interface Charging {
   readonly modes: Modes;
   /** The same without the capacitors, where resistances alone tell what stands on each of them: no time passes in it. */
   readonly still: Modes | undefined;
-  /** True where a load is at work, which draws nothing once it has pulled its own voltage down to 0: no share turns round or gets above 1. */
-  readonly loaded: boolean;
 }
 
 /**
- * The share of the open-circuit voltage that stands on each capacitor with the car switched on: the largest of several states, so
- * that an order that never charges the link hides nothing of what can stand on it, nor a load that is off: one across a part of a
- * series bank lets the others stand higher. Loads of constant power are left out.
+ * The share of the open-circuit voltage that stands on each capacitor with the car switched on and its loads off: the largest of several
+ * states, so that an order that never charges the link hides nothing of what can stand on it. A load across a part of a series bank lets
+ * the rest stand higher: where one does, that is a start of its own. Loads of constant power are left out.
  */
 export class ChargedShares {
   private readonly states: readonly Charging[];
+  private readonly raising: readonly Charging[];
   private readonly known = new ByValues<Shares>();
+  private readonly knownRaised = new ByValues<readonly Shares[]>();
   /** Those that are taken for the same whatever the values. */
   private readonly settled = new Map<string, -1 | 0 | 1>();
   private readonly nominal: Shares;
+  /** Those of them that stand at all of it. */
+  private readonly full: Shares;
   private signs: readonly Directions[] | undefined;
   /** True where no share hangs on the values. */
   readonly fixed: boolean;
@@ -62,40 +67,55 @@ export class ChargedShares {
     private readonly chain: readonly { readonly index: number; readonly sign: 1 | -1 }[],
   ) {
     const values = nominalValues(compiled);
-    const without = states.map(({ openAfter }) =>
-      this.charging(fallModes(compiled, { open: [...openAfter], gone: [] })),
-    );
-    const shares = this.solve(values, without);
+    this.states = states.map(({ openAfter }) => this.charging(fallModes(compiled, { open: [...openAfter], gone: [] })));
+    const shares = this.solve(values, this.states);
     for (const [id, share] of shares) if (Math.abs(share) > NEARLY_ALL) this.settled.set(id, share > 0 ? 1 : -1);
-    const raising = this.raising(without, shares);
-    this.states = [...without, ...raising];
+    this.full = new Map(this.settled);
+    this.raising = this.raisingStates(shares);
     const none = [...shares.keys()].filter((id) => Math.abs(shares.get(id) ?? 0) <= NOTHING);
     // What a bridge in balance keeps at 0 is charged as soon as its values are uneven.
     const uneven =
-      none.length === 0 ? shares : this.solve(values.map((value, index) => value * (1 + ((index * UNEVEN) % 1))));
+      none.length === 0
+        ? shares
+        : this.solve(
+            values.map((value, index) => value * (1 + ((index * UNEVEN) % 1))),
+            this.states,
+          );
     for (const id of none) if (Math.abs(uneven.get(id) ?? 0) <= NOTHING) this.settled.set(id, 0);
-    this.nominal = new Map([...(raising.length > 0 ? this.solve(values) : shares), ...this.settled]);
-    this.fixed = this.settled.size === shares.size;
+    this.nominal = new Map([...shares, ...this.settled]);
+    this.fixed = this.settled.size === shares.size && this.raising.length === 0;
   }
 
   /** @param values of the circuit's parameters; more may follow */
   at(values: Values): Shares {
-    return this.fixed ? this.nominal : this.known.get(values, (own) => new Map([...this.solve(own), ...this.settled]));
+    if (this.settled.size === this.nominal.size) return this.nominal;
+    return this.known.get(values, (own) => new Map([...this.solve(own, this.states), ...this.settled]));
+  }
+
+  /** The further starts, each with loads at work that let some capacitor stand higher; mostly none. */
+  raisedAt(values: Values): readonly Shares[] {
+    if (this.raising.length === 0) return NONE;
+    return this.knownRaised.get(values, (own) =>
+      this.raising.map((state) => new Map([...this.solve(own, [state]), ...this.full])),
+    );
   }
 
   /** The largest that a capacitor's share may be in the box. */
   most(id: string, box: Box): number {
-    const settled = this.settled.get(id);
-    if (settled !== undefined) return Math.abs(settled);
-    const signs = this.states.map(({ modes }) => this.signsOf(id, modes, box));
-    const values = corner(box, (index) => this.bySigns(index, signs), 'max');
-    return values === undefined ? 1 : Math.min(1, Math.abs(this.at(values).get(id) ?? 1));
+    const full = this.full.get(id);
+    if (full !== undefined) return Math.abs(full);
+    const sizes = [...this.states, ...this.raising].map((state) => {
+      const signs = [this.signsOf(id, state.modes, box)];
+      const values = corner(box, (index) => this.bySigns(index, signs), 'max');
+      return values === undefined ? 1 : Math.abs(this.solve(values, [state]).get(id) ?? 1);
+    });
+    return Math.min(1, Math.max(...sizes));
   }
 
   /** Of the size of every share that hangs on the values. */
   direction(index: number, box: Box): Direction {
     if (this.fixed || this.compiled.parameters[index] === undefined) return 0;
-    this.signs ??= this.states.flatMap(({ modes }) =>
+    this.signs ??= [...this.states, ...this.raising].flatMap(({ modes }) =>
       [...this.nominal.keys()].flatMap((id) => (this.settled.has(id) ? [] : [this.signsOf(id, modes, box)])),
     );
     return this.bySigns(index, this.signs);
@@ -116,11 +136,11 @@ export class ChargedShares {
     return NetworkSigns.of(question)?.steadyVoltage(element) ?? (() => undefined);
   }
 
-  private solve(given: Values, states: readonly Charging[] = this.states): Shares {
+  private solve(given: Values, states: readonly Charging[]): Shares {
     const { compiled, chain } = this;
     const total = openCircuitVoltage(chain, given);
     const shares = new Map<string, number>();
-    for (const { modes, still, loaded } of states) {
+    for (const { modes, still } of states) {
       const values = this.feeding(given, still !== undefined);
       const solution = new StateSolution(compiled, values, still ?? modes, {
         capacitorVoltages: compiled.capacitors.map(() => 0),
@@ -129,44 +149,59 @@ export class ChargedShares {
         const element = compiled.elements[index] as CompiledElement;
         const across = still ? solution.voltage(element.a, element.b) : solution.capacitorVoltage(position);
         const known = shares.get(element.id);
-        const alone = total > 0 && typeof across !== 'string' ? across.limit() / total : 0;
-        const share = loaded && known !== undefined ? Math.sign(known) * within(alone * Math.sign(known)) : alone;
+        const share = total > 0 && typeof across !== 'string' ? across.limit() / total : 0;
         if (known === undefined || Math.abs(share) > Math.abs(known)) shares.set(element.id, share);
       });
     }
     return shares;
   }
 
-  private charging(modes: Modes, loaded = false): Charging {
+  private charging(modes: Modes): Charging {
     const { compiled } = this;
     const still = modes.slice();
     for (const index of compiled.capacitors) still[index] = Mode.absent;
-    const solution = new StateSolution(compiled, this.feeding(nominalValues(compiled), true), still, {
-      capacitorVoltages: [],
-    });
+    const solution = this.stillState(still);
     const floats = compiled.capacitors.some((index) => {
       const { a, b } = compiled.elements[index] as CompiledElement;
       return modes[index] !== Mode.absent && typeof solution.voltage(a, b) === 'string';
     });
-    return { modes, still: floats ? undefined : still, loaded };
+    return { modes, still: floats ? undefined : still };
+  }
+
+  private stillState(still: Modes): StateSolution {
+    const values = this.feeding(nominalValues(this.compiled), true);
+    return new StateSolution(this.compiled, values, still, { capacitorVoltages: [] });
   }
 
   /** The same states with each load at work, and with all of them, where that lets a capacitor stand higher. */
-  private raising(states: readonly Charging[], shares: Shares): Charging[] {
+  private raisingStates(shares: Shares): Charging[] {
     const loads = this.compiled.elements.filter(({ load }) => load === 'resistance' || load === 'current');
     const sets = loads.length > 1 ? [...loads.map((load) => [load]), loads] : [loads];
     const open = [...shares.keys()].filter((id) => !this.settled.has(id));
     if (loads.length === 0 || open.length === 0) return [];
-    return states.flatMap(({ modes }) =>
+    return this.states.flatMap(({ modes }) =>
       sets.flatMap((working) => {
-        const loaded = modes.slice();
-        for (const { index, load } of working) loaded[index] = load === 'current' ? Mode.constant : Mode.closed;
-        const state = this.charging(loaded, true);
-        const raised = this.solve(nominalValues(this.compiled), [...states, state]);
+        const state = this.charging(this.atWork(modes, working));
+        const raised = this.solve(nominalValues(this.compiled), [state]);
         const isHigher = (id: string): boolean => Math.abs(raised.get(id) ?? 0) > Math.abs(shares.get(id) ?? 0) + SAME;
         return open.some(isHigher) ? [state] : [];
       }),
     );
+  }
+
+  /** A load of constant current that would pull its own voltage below its knee is a resistance there, and leaves next to nothing. */
+  private atWork(modes: Modes, working: readonly CompiledElement[]): Modes {
+    const loaded = modes.slice();
+    for (const { index, load } of working) loaded[index] = load === 'current' ? Mode.constant : Mode.closed;
+    const still = loaded.slice();
+    for (const index of this.compiled.capacitors) still[index] = Mode.absent;
+    const solution = this.stillState(still);
+    for (const { index, a, b, load } of working) {
+      const voltage = solution.voltage(a, b);
+      const holds = typeof voltage !== 'string' && voltage.limit() >= CURRENT_LOAD_KNEE;
+      if (load === 'current' && !holds) loaded[index] = Mode.closed;
+    }
+    return loaded;
   }
 
   /** The values with a resistance in every accumulator, so that none needs infinite current; one alone needs none where no capacitor is. */
@@ -177,8 +212,4 @@ export class ChargedShares {
       if (kind === 'accumulator') values[secondary] = Math.max(values[secondary] as number, LEAST_SOURCE_RESISTANCE);
     return values;
   }
-}
-
-function within(share: number): number {
-  return Math.max(0, Math.min(1, share));
 }

@@ -66,7 +66,7 @@ export class FallFacts extends FallHeats implements Fall {
 
   get resistorEnergy(): ReadonlyMap<string, Figure> {
     this.memo.energy ??= this.perResistor((element) =>
-      this.figure((values) => this.run(values).energy(element.index), {
+      this.figure((values) => this.mostOver(values, (run) => run.energy(element.index)), {
         direction: this.heatDirection(element),
         likely: this.likelyHeat(element),
         inner: (index) => index === element.primary,
@@ -78,7 +78,7 @@ export class FallFacts extends FallHeats implements Fall {
 
   get continuousPower(): ReadonlyMap<string, Figure> {
     this.memo.power ??= this.perResistor((element) =>
-      this.figure((values) => this.atOnce(values).startPower(element.index), {
+      this.figure((values) => this.mostAtOnce(values, (run) => run.startPower(element.index)), {
         direction: this.powerDirection(element),
         likely: this.likelyOfSeveral(element),
         inner: (index) => index === element.primary,
@@ -93,10 +93,11 @@ export class FallFacts extends FallHeats implements Fall {
     if (element?.source.kind !== 'resistor' || !this.continuousPower.has(id)) return noFigure('no-path');
     const thermal = thermalOf(element.source, this.setting.circuit.ambientMax);
     if ('missing' in thermal) return noFigure('not-stated', thermal.missing);
-    const hottest = (values: Values): number => {
-      const pulses = withLastWhole(this.run(values).current(element.index), count, interval);
-      return thermalPeak(thermal, values[element.primary] as number, pulses);
-    };
+    const hottest = (values: Values): number =>
+      this.mostOver(values, (run) => {
+        const pulses = withLastWhole(run.current(element.index), count, interval);
+        return thermalPeak(thermal, values[element.primary] as number, pulses);
+      });
     return this.figure(hottest, {
       direction: this.hotterDirection(element),
       likely: this.likelyHotter(element),
@@ -130,7 +131,7 @@ export class FallFacts extends FallHeats implements Fall {
     const place = { a: setting.compiled.nodes.get(a) ?? -1, b: setting.compiled.nodes.get(b) ?? -1 };
     // Until the relays have opened the voltage is what it starts from.
     const volts = (values: Values): number =>
-      this.run(values).voltageAt(place, Math.max(0, seconds - setting.isolationDelay(values)));
+      this.mostOver(values, (run) => run.voltageAt(place, Math.max(0, seconds - setting.isolationDelay(values))));
     const direction = (index: number): Direction => this.timeDirection(index, true);
     const near = this.isNearCapacitor(place);
     return this.figure(volts, {

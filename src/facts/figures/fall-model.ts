@@ -25,6 +25,7 @@ export const SAME_VOLTAGE = 1e-3;
 /** What the figures of a fall in one separation state are made of: its runs, and what is proved of it. */
 export class FallModel {
   private readonly runs = new ByValues<FallRun>();
+  private readonly raisedRuns = new ByValues<readonly FallRun[]>();
   private known: Directions | undefined;
 
   constructor(
@@ -43,6 +44,21 @@ export class FallModel {
   /** The fall at one set of values. */
   run(values: Values): FallRun {
     return this.runs.get(values, (own) => this.make(own, this.setting.closesLate(own, this.state)));
+  }
+
+  /** The most of what is read of a fall over all that it may start from: with the loads off before it and, where that lets a capacitor stand higher, at work. */
+  mostOver(values: Values, read: (run: FallRun) => number): number {
+    const raised = this.raisedRuns.get(values, (own) => {
+      const late = this.setting.closesLate(own, this.state);
+      return this.setting.shares.raisedAt(own).map((shares) => this.make(own, late, { shares }));
+    });
+    return raised.reduce((most, run) => Math.max(most, read(run)), read(this.run(values)));
+  }
+
+  /** The same with every discharge contact closed from the start. */
+  protected mostAtOnce(values: Values, read: (run: FallRun) => number): number {
+    const raised = this.setting.shares.raisedAt(values).map((shares) => this.make(values, new Map(), { shares }));
+    return raised.reduce((most, run) => Math.max(most, read(run)), read(this.atOnce(values)));
   }
 
   /** The fall with every discharge contact closed from the start. */

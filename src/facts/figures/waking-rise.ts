@@ -12,6 +12,7 @@ import { CURRENT_LOAD_KNEE } from '../../transient/load-knee.js';
 import type { Pair } from '../../transient/sign-question.js';
 import { StateSolution } from '../../transient/state-solution.js';
 import { withoutSources } from '../../transient/without-sources.js';
+import { type Span, worstOverRange } from '../../transient/worst-over-range.js';
 import { corner } from './heat-bounds.js';
 import { integral } from './integral.js';
 
@@ -38,16 +39,6 @@ interface Stretch {
   readonly speed: (ratio: number) => number;
 }
 
-/** V, of the accumulators together. */
-interface Span {
-  readonly lowest: number;
-  readonly highest: number;
-}
-
-/** Relative; a bound this near to what was seen is good enough. */
-const CLOSE = 1e-3;
-/** Parts that the pack's range is divided into at most. */
-const MOST_PARTS = 64;
 /** Relative; what a quadrature may be off. */
 const QUADRATURE = 1e-8;
 /** Of the speed that the rise begins with: as slow as this it counts as never getting on. */
@@ -68,6 +59,7 @@ const ROUNDS = 200;
  */
 export class WakingRise {
   private readonly values: Values;
+  /** V, of the accumulators together. */
   private readonly whole: Span;
   /** Of the capacitor without the loads. */
   private readonly steady: number;
@@ -129,38 +121,12 @@ export class WakingRise {
 
   /** s to a ratio at most; Infinity: it may never be reached. */
   timeAtMost(ratio: number): number {
-    return this.worst((span) => this.timeIn(span, ratio), 1) * (1 + QUADRATURE);
+    return worstOverRange(this.whole, (span) => this.timeIn(span, ratio), 1) * (1 + QUADRATURE);
   }
 
   /** What the ratio ends at, or gets to again and again, at least. */
   ratioAtLeast(): number {
-    return this.worst((span) => this.ratioIn(span), -1);
-  }
-
-  /**
-   * The worst over the pack's range by branch and bound: each part of it has a bound, and that of the worst part is narrowed by halving it
-   * until hardly anything is left between it and what a single voltage was seen to do.
-   */
-  private worst(boundIn: (span: Span) => number, wanted: 1 | -1): number {
-    const { lowest, highest } = this.whole;
-    const isWorse = (one: number, other: number): boolean => wanted * (one - other) > CLOSE * Math.abs(other);
-    let parts = [{ span: this.whole, bound: boundIn(this.whole) }];
-    let seen = [lowest, highest]
-      .map((volts) => boundIn({ lowest: volts, highest: volts }))
-      .sort((a, b) => wanted * (b - a))[0] as number;
-    for (let count = 0; count < MOST_PARTS; count += 1) {
-      const gravest = parts.reduce((top, each) => (wanted * (each.bound - top.bound) > 0 ? each : top));
-      if (!isWorse(gravest.bound, seen)) return gravest.bound;
-      const middle = (gravest.span.lowest + gravest.span.highest) / 2;
-      const there = boundIn({ lowest: middle, highest: middle });
-      if (wanted * (there - seen) > 0) seen = there;
-      const halves = [
-        { lowest: gravest.span.lowest, highest: middle },
-        { lowest: middle, highest: gravest.span.highest },
-      ].map((span) => ({ span, bound: boundIn(span) }));
-      parts = [...parts.filter((each) => each !== gravest), ...halves];
-    }
-    return parts.reduce((top, { bound }) => (wanted * (bound - top) > 0 ? bound : top), seen);
+    return worstOverRange(this.whole, (span) => this.ratioIn(span), -1);
   }
 
   private timeIn(span: Span, ratio: number): number {

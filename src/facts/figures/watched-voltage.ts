@@ -11,7 +11,7 @@ import type { WatchedPlace } from './watched-places.js';
 /** The fall that a voltage is watched in. */
 export interface WatchedFall {
   readonly setting: FallSetting;
-  readonly run: (values: Values) => FallRun;
+  readonly mostOver: (values: Values, read: (run: FallRun) => number) => number;
   readonly figure: (evaluate: (values: Values) => number, dependence: Dependence) => Figure;
   readonly roughTime: (place: Watched, level: number, clocked: boolean, end: 'min' | 'max') => number | undefined;
   readonly roughVoltage: (place: Watched, seconds: number, clocked: boolean, end: 'min' | 'max') => number | undefined;
@@ -55,9 +55,8 @@ export class WatchedVoltage implements FallVoltage {
     this.atLimit ??= this.fall.figure(
       (values) => {
         const delay = this.fromShutdown ? setting.isolationDelay(values) : 0;
-        return this.fall
-          .run(values)
-          .voltageAt(this.watched.place, Math.max(0, setting.conditions.dischargeTime - delay));
+        const seconds = Math.max(0, setting.conditions.dischargeTime - delay);
+        return this.fall.mostOver(values, (run) => run.voltageAt(this.watched.place, seconds));
       },
       {
         direction: (index) => this.fall.timeDirection(index, this.fromShutdown),
@@ -91,7 +90,8 @@ export class WatchedVoltage implements FallVoltage {
 
   private seconds(values: Values, clocked: boolean): number {
     const { setting } = this.fall;
-    const fall = this.fall.run(values).timeToLimit(this.watched.place, setting.conditions.dischargeVoltage);
+    const { dischargeVoltage } = setting.conditions;
+    const fall = this.fall.mostOver(values, (run) => run.timeToLimit(this.watched.place, dischargeVoltage));
     return fall + (clocked ? setting.isolationDelay(values) : 0);
   }
 }

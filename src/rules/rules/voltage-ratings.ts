@@ -115,7 +115,7 @@ function ratingOf(facts: Facts, element: Element): Rated[] {
               element,
               field: 'ratings/voltage',
               rating: element.ratings?.voltage,
-              across: Math.sqrt(power * element.resistance.min),
+              across: Math.min(facts.openCircuitVoltage.max ?? Infinity, Math.sqrt(power * element.resistance.min)),
               ...open,
             },
           ]

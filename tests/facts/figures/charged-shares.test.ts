@@ -171,12 +171,19 @@ describe('what a capacitor is charged to', () => {
     ['a resistance', [load('pump', 'm', 'ln', { resistance: exact(3000) })], 375],
     // Kirchhoff at the middle: v/2000 = (600 − v)/2000 + 0.1.
     ['a current', [load('pump', 'm', 'ln', { current: exact(0.1) })], 400],
-    ['a current that it cannot bear', [load('pump', 'm', 'ln', { current: exact(5) })], 600],
+    // Below 1 V the load is a resistance of 1 V over 5 A.
+    [
+      'a current that it cannot bear',
+      [load('pump', 'm', 'ln', { current: exact(5) })],
+      (600 * 2000) / (2000 + together(0.2, 2000)),
+    ],
   ] as const)('lets the upper half of a bank stand as high as %s across the lower one makes it', (_, more, volts) => {
     const facts = bank(more);
     expect(atRelease(facts, ['lp', 'm']).nominal).toBeCloseTo(volts, 9);
     // The load may be off.
     expect(atRelease(facts, ['m', 'ln']).nominal).toBeCloseTo(300, 9);
+    // Whatever the halves do, the link stands at what the pack gives.
+    expect(atRelease(facts, ['lp', 'ln']).nominal).toBeCloseTo(600, 9);
   });
 
   it('is watched across the whole bank too, which takes longer than each half', () => {
@@ -195,6 +202,22 @@ describe('what a capacitor is charged to', () => {
     const { max, gap } = heatOf(bank([]), 'dis-upper');
     expect(gap?.max).not.toBeNull();
     expect(max! / most).toBeCloseTo(1, 9);
+  });
+
+  it('starts a fall from one state, not from what each half stands at in another', () => {
+    const loads = ['upper', 'lower'].map((half) =>
+      load(`pump-${half}`, half === 'upper' ? 'lp' : 'm', half === 'upper' ? 'm' : 'ln', { resistance: exact(3000) }),
+    );
+    const facts = bank(loads);
+    for (const half of [
+      ['lp', 'm'],
+      ['m', 'ln'],
+    ] as const)
+      expect(atRelease(facts, half).nominal).toBeCloseTo(375, 9);
+    expect(atRelease(facts, ['lp', 'ln']).nominal).toBeCloseTo(600, 9);
+    // 1200 Ω of 3200 across one half and the other full: what each capacitor holds goes into its own resistor.
+    expect(heatOf(facts, 'dis-upper').nominal).toBeCloseTo(0.5 * 1e-3 * 375 ** 2, 6);
+    expect(shutdown(facts).continuousPower.get('dis-upper')!.nominal).toBeCloseTo(375 ** 2 / 2000, 6);
   });
 
   it('bounds what a half of a bank stands at beside a load, whatever the parts', () => {

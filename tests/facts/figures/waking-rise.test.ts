@@ -62,6 +62,22 @@ describe('a rise in which a load wakes', () => {
     expect(rise.steadyRatio.min!).toBeGreaterThan(lowest - 1e-3);
   });
 
+  it.each([1e-6, 1e-3, 0.1])('does not keep a load at work below where it stops: ESR %d Ω', (ohms) => {
+    const rise = (stopsBelow: number): Rise =>
+      riseOf({
+        volts: exact(360),
+        pre: exact(520),
+        farads: exact(250e-6),
+        esr: exact(ohms),
+        leak: exact(800e3),
+        draws: { resistance: exact(2624), startsAbove: 348, stopsBelow },
+      });
+    // It cannot be fed at 348 V, and what the ESR takes off as it starts is enough to stop it.
+    expect(rise(348).steadyRatio.reason).toBe('no-state-holds');
+    // From 347.9 V on it is off again, and the link gets to 348 V time and again.
+    expect(rise(347.9).steadyRatio.nominal).toBeCloseTo(348 / 360, 9);
+  });
+
   it('lies within what bounds it, wherever the parts lie in their ranges', () => {
     const next = random(21);
     const between = (low: number, high: number): number => low * (high / low) ** next();
@@ -100,6 +116,7 @@ describe('a rise in which a load wakes', () => {
           leak: drawn(car.leak),
           draws: { ...part, ...range },
         });
+        expect(ratio.min).not.toBeNull();
         if (rise.steadyRatio.nominal !== null)
           expect(rise.steadyRatio.nominal).toBeGreaterThanOrEqual(ratio.min! * (1 - 1e-9));
         if (rise.timeToThreshold.reason === undefined || rise.timeToThreshold.reason === 'never')
