@@ -8,7 +8,6 @@ const TIE = 1e-10;
 
 /** A demand at one corner so far below 1 that nothing else makes it more. */
 const SURE = 0.9;
-
 /** A demand of that much next to a place where it holds comes of a jump: a voltage that comes back up to its limit, say. */
 const JUMP = 1.001;
 /** Corners gone to at most. */

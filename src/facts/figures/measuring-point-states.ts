@@ -29,11 +29,11 @@ export function measuringPointStates(
   const points = circuit.measuringPoints;
   if (points === undefined) return undefined;
   const { chassis } = circuit;
-  const between = placed(circuit, topology, [points.positive, points.negative]);
+  const between = withVoltmeter(circuit, topology, [points.positive, points.negative]);
   const toChassis =
     chassis === undefined
       ? []
-      : [points.positive, points.negative].map((point) => placed(circuit, topology, [point, chassis]));
+      : [points.positive, points.negative].map((point) => withVoltmeter(circuit, topology, [point, chassis]));
   const found: MeasuringPointState[] = [];
   for (const state of states) {
     const runs = [between, ...toChassis].map((each) => readingIn(each, state, share));
@@ -54,7 +54,7 @@ export function measuringPointStates(
 }
 
 /** The circuit with a voltmeter between two nodes. */
-interface Placed {
+interface Metered {
   readonly pair: readonly [string, string];
   readonly compiled: CompiledCircuit;
   readonly values: Values;
@@ -62,7 +62,7 @@ interface Placed {
   readonly total: number;
 }
 
-function placed(circuit: ResolvedCircuit, topology: Topology, pair: readonly [string, string]): Placed {
+function withVoltmeter(circuit: ResolvedCircuit, topology: Topology, pair: readonly [string, string]): Metered {
   const taken = new Set(circuit.elements.map(({ id }) => id));
   let id = 'voltmeter';
   while (taken.has(id)) id = `${id}-`;
@@ -81,7 +81,7 @@ function placed(circuit: ResolvedCircuit, topology: Topology, pair: readonly [st
 }
 
 /** The fall with the voltmeter on: the voltage between two nodes, or what the voltmeter reads. */
-function readingIn({ pair, compiled, values, total }: Placed, state: SeparationState, share: Shares) {
+function readingIn({ pair, compiled, values, total }: Metered, state: SeparationState, share: Shares) {
   const timeline = runTimeline({
     compiled,
     values,

@@ -51,9 +51,10 @@ const ROUNDS = 200;
  *
  * One capacitor, all such loads across it: its ratio x to the open-circuit voltage obeys x′ = λ·(s − x) − k·Σ d(x), d what a load draws
  * over the open-circuit voltage. Parts other than the pack's voltage have their worst ends, whatever the laws (comparison of
- * differential equations). Of the voltage the worst is taken at each x by itself: the lowest at which the load is awake there. A rise
- * that is never slower than that is no longer than ∫ dx/x′, and passes every x up to which x′ stays above 0. On each stretch x′ is
- * concave (a straight line less convex demands), so its ends tell whether it is.
+ * differential equations). Of a part of the pack's range the worst voltage is taken at each x by itself: the lowest at which the load is
+ * awake there. A rise that is never slower than that is no longer than ∫ dx/x′, and passes every x up to which x′ stays above 0. On each
+ * stretch x′ is concave (a straight line less convex demands), so its ends tell whether it is. The worst part is halved until the bound
+ * is as good as reached.
  *
  * Behind an ESR the loads see a little more than the capacitor, at most as much as at the first instant: they are woken by so much sooner.
  */
@@ -61,11 +62,13 @@ export class WakingRise {
   private readonly values: Values;
   /** V, of the accumulators together. */
   private readonly whole: Span;
-  /** Of the capacitor without the loads. */
+  /** The ratio that the capacitor ends at without the loads. */
   private readonly steady: number;
+  /** 1/s, at which it gets there. */
   private readonly rate: number;
   /** 1/s of ratio for each S that the loads take. */
   private readonly slowed: number;
+  /** By how much of a ratio the loads see more than the capacitor holds, at most. */
   private readonly ahead: number;
   /** The highest ratio that the loads ever see. */
   private readonly most: number;
