@@ -40,6 +40,8 @@ interface Charging {
   readonly modes: Modes;
   /** The same without the capacitors, where resistances alone tell what stands on each of them: no time passes in it. */
   readonly still: Modes | undefined;
+  /** Loads of constant current at work: below its knee each is a resistance. */
+  readonly currents: readonly CompiledElement[];
 }
 
 /**
@@ -55,8 +57,6 @@ export class ChargedShares {
   /** Those that are taken for the same whatever the values. */
   private readonly settled = new Map<string, -1 | 0 | 1>();
   private readonly nominal: Shares;
-  /** Those of them that stand at all of it. */
-  private readonly full: Shares;
   private signs: readonly Directions[] | undefined;
   /** True where no share hangs on the values. */
   readonly fixed: boolean;
@@ -70,18 +70,11 @@ export class ChargedShares {
     this.states = states.map(({ openAfter }) => this.charging(fallModes(compiled, { open: [...openAfter], gone: [] })));
     const shares = this.solve(values, this.states);
     for (const [id, share] of shares) if (Math.abs(share) > NEARLY_ALL) this.settled.set(id, share > 0 ? 1 : -1);
-    this.full = new Map(this.settled);
     this.raising = this.raisingStates(shares);
     const none = [...shares.keys()].filter((id) => Math.abs(shares.get(id) ?? 0) <= NOTHING);
     // What a bridge in balance keeps at 0 is charged as soon as its values are uneven.
-    const uneven =
-      none.length === 0
-        ? shares
-        : this.solve(
-            values.map((value, index) => value * (1 + ((index * UNEVEN) % 1))),
-            this.states,
-          );
-    for (const id of none) if (Math.abs(uneven.get(id) ?? 0) <= NOTHING) this.settled.set(id, 0);
+    const lopsided = none.length === 0 ? shares : this.solve(uneven(values), this.states);
+    for (const id of none) if (Math.abs(lopsided.get(id) ?? 0) <= NOTHING) this.settled.set(id, 0);
     this.nominal = new Map([...shares, ...this.settled]);
     this.fixed = this.settled.size === shares.size && this.raising.length === 0;
   }
@@ -95,17 +88,14 @@ export class ChargedShares {
   /** The further starts, each with loads at work that let some capacitor stand higher; mostly none. */
   raisedAt(values: Values): readonly Shares[] {
     if (this.raising.length === 0) return NONE;
-    return this.knownRaised.get(values, (own) =>
-      this.raising.map((state) => new Map([...this.solve(own, [state]), ...this.full])),
-    );
+    return this.knownRaised.get(values, (own) => this.raising.map((state) => this.solve(own, [state])));
   }
 
   /** The largest that a capacitor's share may be in the box. */
   most(id: string, box: Box): number {
-    const full = this.full.get(id);
-    if (full !== undefined) return Math.abs(full);
+    if (this.settled.get(id) === 1 || this.settled.get(id) === -1) return 1;
     const sizes = [...this.states, ...this.raising].map((state) => {
-      const signs = [this.signsOf(id, state.modes, box)];
+      const signs = [this.signsOf(id, state, box)];
       const values = corner(box, (index) => this.bySigns(index, signs), 'max');
       return values === undefined ? 1 : Math.abs(this.solve(values, [state]).get(id) ?? 1);
     });
@@ -115,36 +105,44 @@ export class ChargedShares {
   /** Of the size of every share that hangs on the values. */
   direction(index: number, box: Box): Direction {
     if (this.fixed || this.compiled.parameters[index] === undefined) return 0;
-    this.signs ??= [...this.states, ...this.raising].flatMap(({ modes }) =>
-      [...this.nominal.keys()].flatMap((id) => (this.settled.has(id) ? [] : [this.signsOf(id, modes, box)])),
-    );
+    const ids = [...this.nominal.keys()];
+    this.signs ??= [
+      ...this.states.flatMap((state) =>
+        ids.filter((id) => !this.settled.has(id)).map((id) => this.signsOf(id, state, box)),
+      ),
+      // With a load at work nothing is settled that is without it.
+      ...this.raising.flatMap((state) => ids.map((id) => this.signsOf(id, state, box))),
+    ];
     return this.bySigns(index, this.signs);
   }
 
-  /** What all agree on. One accumulator is a scale, which a share is free of; of several each charges what it feeds. */
+  /** What all agree on. */
   private bySigns(index: number, all: readonly Directions[]): Direction {
-    if (this.compiled.parameters[index]?.field === 'voltage') return hasOneAccumulator(this.compiled) ? 0 : undefined;
     return all.reduce<Direction>((sum, signs) => agreed(sum, signs(index)), 0);
   }
 
-  /** Of the size of one capacitor's share in one state. */
-  private signsOf(id: string, modes: Modes, { nominal, uncertain }: Box): Directions {
-    const element = this.compiled.byId.get(id);
+  /** Of the size of one capacitor's share in one state. Beside a load of constant current nothing is told. */
+  private signsOf(id: string, { modes, currents }: Charging, { nominal, uncertain }: Box): Directions {
+    const { compiled } = this;
+    const element = compiled.byId.get(id);
     const box = { nominal: this.feeding(nominal, false), uncertain };
-    if (element === undefined) return () => undefined;
-    const question = { compiled: this.compiled, box, modes, course: 'rise', pairs: [element], instant: 'end' } as const;
-    return NetworkSigns.of(question)?.steadyVoltage(element) ?? (() => undefined);
+    if (element === undefined || currents.length > 0) return () => undefined;
+    const question = { compiled, box, modes, course: 'rise', pairs: [element], instant: 'end' } as const;
+    const signs = NetworkSigns.of(question)?.steadyVoltage(element);
+    return (index) => {
+      if (compiled.parameters[index]?.field !== 'voltage') return signs?.(index);
+      // One accumulator is a scale, which a share is free of; of several each charges what it feeds.
+      return hasOneAccumulator(compiled) ? 0 : undefined;
+    };
   }
 
   private solve(given: Values, states: readonly Charging[]): Shares {
     const { compiled, chain } = this;
     const total = openCircuitVoltage(chain, given);
     const shares = new Map<string, number>();
-    for (const { modes, still } of states) {
-      const values = this.feeding(given, still !== undefined);
-      const solution = new StateSolution(compiled, values, still ?? modes, {
-        capacitorVoltages: compiled.capacitors.map(() => 0),
-      });
+    for (const state of states) {
+      const { still } = state;
+      const solution = this.solutionOf(state, given);
       compiled.capacitors.forEach((index, position) => {
         const element = compiled.elements[index] as CompiledElement;
         const across = still ? solution.voltage(element.a, element.b) : solution.capacitorVoltage(position);
@@ -156,21 +154,40 @@ export class ChargedShares {
     return shares;
   }
 
-  private charging(modes: Modes): Charging {
+  private solutionOf({ modes, still, currents }: Charging, given: Values): StateSolution {
+    const values = this.feeding(given, still !== undefined);
+    const at = (standing: Modes): StateSolution =>
+      new StateSolution(this.compiled, values, standing, { capacitorVoltages: this.compiled.capacitors.map(() => 0) });
+    const standing = (still ?? modes).slice();
+    let solution = at(standing);
+    // One that would pull its own voltage below its knee is a resistance there, and leaves next to nothing.
+    for (let left = currents; left.length > 0; ) {
+      const bent = left.filter(({ a, b }) => {
+        const voltage = solution.voltage(a, b);
+        return typeof voltage === 'string' || !(voltage.limit() >= CURRENT_LOAD_KNEE);
+      });
+      if (bent.length === 0) break;
+      for (const { index } of bent) standing[index] = Mode.closed;
+      left = left.filter((each) => !bent.includes(each));
+      solution = at(standing);
+    }
+    return solution;
+  }
+
+  private charging(modes: Modes, working: readonly CompiledElement[] = []): Charging {
     const { compiled } = this;
-    const still = modes.slice();
+    const loaded = modes.slice();
+    for (const { index, load } of working) loaded[index] = load === 'current' ? Mode.constant : Mode.closed;
+    const still = loaded.slice();
     for (const index of compiled.capacitors) still[index] = Mode.absent;
-    const solution = this.stillState(still);
+    const values = this.feeding(nominalValues(compiled), true);
+    const solution = new StateSolution(compiled, values, still, { capacitorVoltages: [] });
     const floats = compiled.capacitors.some((index) => {
       const { a, b } = compiled.elements[index] as CompiledElement;
       return modes[index] !== Mode.absent && typeof solution.voltage(a, b) === 'string';
     });
-    return { modes, still: floats ? undefined : still };
-  }
-
-  private stillState(still: Modes): StateSolution {
-    const values = this.feeding(nominalValues(this.compiled), true);
-    return new StateSolution(this.compiled, values, still, { capacitorVoltages: [] });
+    const currents = working.filter(({ load }) => load === 'current');
+    return { modes: loaded, still: floats ? undefined : still, currents };
   }
 
   /** The same states with each load at work, and with all of them, where that lets a capacitor stand higher. */
@@ -179,29 +196,21 @@ export class ChargedShares {
     const sets = loads.length > 1 ? [...loads.map((load) => [load]), loads] : [loads];
     const open = [...shares.keys()].filter((id) => !this.settled.has(id));
     if (loads.length === 0 || open.length === 0) return [];
+    // What its nominal values balance is raised as soon as they are uneven.
+    const cases = [nominalValues(this.compiled), uneven(nominalValues(this.compiled))].map((values) => ({
+      values,
+      without: this.solve(values, this.states),
+    }));
     return this.states.flatMap(({ modes }) =>
       sets.flatMap((working) => {
-        const state = this.charging(this.atWork(modes, working));
-        const raised = this.solve(nominalValues(this.compiled), [state]);
-        const isHigher = (id: string): boolean => Math.abs(raised.get(id) ?? 0) > Math.abs(shares.get(id) ?? 0) + SAME;
-        return open.some(isHigher) ? [state] : [];
+        const state = this.charging(modes, working);
+        const raises = cases.some(({ values, without }) => {
+          const raised = this.solve(values, [state]);
+          return open.some((id) => Math.abs(raised.get(id) ?? 0) > Math.abs(without.get(id) ?? 0) + SAME);
+        });
+        return raises ? [state] : [];
       }),
     );
-  }
-
-  /** A load of constant current that would pull its own voltage below its knee is a resistance there, and leaves next to nothing. */
-  private atWork(modes: Modes, working: readonly CompiledElement[]): Modes {
-    const loaded = modes.slice();
-    for (const { index, load } of working) loaded[index] = load === 'current' ? Mode.constant : Mode.closed;
-    const still = loaded.slice();
-    for (const index of this.compiled.capacitors) still[index] = Mode.absent;
-    const solution = this.stillState(still);
-    for (const { index, a, b, load } of working) {
-      const voltage = solution.voltage(a, b);
-      const holds = typeof voltage !== 'string' && voltage.limit() >= CURRENT_LOAD_KNEE;
-      if (load === 'current' && !holds) loaded[index] = Mode.closed;
-    }
-    return loaded;
   }
 
   /** The values with a resistance in every accumulator, so that none needs infinite current; one alone needs none where no capacitor is. */
@@ -212,4 +221,8 @@ export class ChargedShares {
       if (kind === 'accumulator') values[secondary] = Math.max(values[secondary] as number, LEAST_SOURCE_RESISTANCE);
     return values;
   }
+}
+
+function uneven(values: Values): Values {
+  return values.map((value, index) => value * (1 + ((index * UNEVEN) % 1)));
 }

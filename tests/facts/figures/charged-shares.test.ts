@@ -196,6 +196,51 @@ describe('what a capacitor is charged to', () => {
     expect(voltages.find(({ id }) => id === 'upper')?.timeToLimit.nominal).toBeCloseTo(seconds(300), 9);
   });
 
+  it.each([0.29, 0.298, 0.3])('is at most the pack beside a current of about what its halves bear: %d A', (amperes) => {
+    // v/2000 = (600 − v)/2000 + I for the upper half: 600 V at 0.3 A, where the load has pulled the lower one down to its knee.
+    const { min, max } = atRelease(bank([load('pump', 'm', 'ln', { current: within(amperes, 0.1) })]), ['lp', 'm']);
+    expect(max!).toBeLessThanOrEqual(630);
+    expect(min!).toBeLessThan(0.95 * (300 + 1000 * amperes));
+  });
+
+  it('is no more of a capacitor that is full without the load', () => {
+    // The lower half has nothing across it but the load: without that all of 600 V, with it the half of them.
+    const facts = factsOf([
+      { ...accumulator('pack', 'bp', 'bn', exact(600), exact(0)), ...inside },
+      { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
+      { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
+      { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+      { ...resistor('pre', 'x', 'lp', exact(1000), { role: 'precharge' }), ...inside },
+      capacitor('upper', 'lp', 'm', exact(1e-3)),
+      capacitor('lower', 'm', 'ln', exact(1e-3)),
+      resistor('dis', 'lp', 'm', exact(2000), { role: 'discharge' }),
+      load('pump', 'm', 'ln', { resistance: exact(2000) }),
+    ]);
+    expect(atRelease(facts, ['lp', 'ln']).nominal).toBeCloseTo(600, 9);
+    expect(atRelease(facts, ['lp', 'm']).nominal).toBeCloseTo(300, 9);
+    expect(atRelease(facts, ['m', 'ln']).nominal).toBeCloseTo(600, 9);
+  });
+
+  it('hangs on the load of a capacitor that only the load charges', () => {
+    // 800 µF through 1 kΩ of its own; at the load it is a divider: the corner of the largest share and of the slowest fall.
+    const facts = factsOf([
+      { ...accumulator('pack', 'bp', 'bn', within(600, 0.05), exact(0)), ...inside },
+      { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
+      { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
+      { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+      { ...resistor('pre', 'x', 'lp', exact(1000), { role: 'precharge' }), ...inside },
+      capacitor('link', 'lp', 'ln', exact(0.5e-3)),
+      resistor('series', 'lp', 'm', within(1000, 0.1)),
+      capacitor('over', 'lp', 'm', exact(0.8e-3)),
+      load('heater', 'm', 'ln', { resistance: within(1000, 0.2) }),
+    ]);
+    const { min, max } = shutdown(facts).voltages.find(({ id }) => id === 'over')!.timeToLimit;
+    const seconds = (volts: number, series: number, heater: number): number =>
+      series * 0.8e-3 * Math.log((volts * series) / (series + heater) / conditions.dischargeVoltage);
+    expect(max).toBeCloseTo(seconds(630, 1100, 800), 6);
+    expect(min).toBeCloseTo(seconds(570, 900, 1200), 6);
+  });
+
   it('bounds the heat by what the halves hold, each at its own most', () => {
     // All of it goes into the two resistors; the upper half at most 630·2200/(2200 + 1800), and so the lower one.
     const most = 2 * 0.5 * 1.1e-3 * ((630 * 2200) / 4000) ** 2;
