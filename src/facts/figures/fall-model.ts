@@ -48,17 +48,17 @@ export class FallModel {
 
   /** The most of what is read of a fall over all that it may start from: with the loads off before it and, where that lets a capacitor stand higher, at work. */
   mostOver(values: Values, read: (run: FallRun) => number): number {
-    const raised = this.raisedRuns.get(values, (own) => {
-      const late = this.setting.closesLate(own, this.state);
-      return this.setting.shares.raisedAt(own).map((shares) => this.make(own, late, { shares }));
-    });
-    return raised.reduce((most, run) => Math.max(most, read(run)), read(this.run(values)));
+    const raised = this.raisedRuns.get(values, (own) => this.raised(own, this.setting.closesLate(own, this.state)));
+    return Math.max(read(this.run(values)), ...raised.map(read));
   }
 
   /** The same with every discharge contact closed from the start. */
   protected mostAtOnce(values: Values, read: (run: FallRun) => number): number {
-    const raised = this.setting.shares.raisedAt(values).map((shares) => this.make(values, new Map(), { shares }));
-    return raised.reduce((most, run) => Math.max(most, read(run)), read(this.atOnce(values)));
+    return Math.max(read(this.atOnce(values)), ...this.raised(values, new Map()).map(read));
+  }
+
+  private raised(values: Values, late: ReadonlyMap<string, number>): readonly FallRun[] {
+    return this.setting.shares.raisedAt(values).map((shares) => this.make(values, late, { shares }));
   }
 
   /** The fall with every discharge contact closed from the start. */
