@@ -45,14 +45,21 @@ function solved(bound: 'min' | 'max', part: BoundedPart, demands: readonly Deman
     const at = { value: from, demand: demanded };
     return findBound({ ...commonOf(demand), demand: demand.at, start: at, known: others });
   };
-  const cornerBound = (demand: Demand): BoundOutcome | undefined => {
-    const { atCorner } = demand;
-    if (atCorner === undefined) return undefined;
-    return findBound({ ...commonOf(demand), demand: atCorner, start: { value: start, demand: atCorner(start) } });
+  const boundAt = (demand: Demand, corner: (value: number) => number): BoundOutcome =>
+    findBound({ ...commonOf(demand), demand: corner, start: { value: start, demand: corner(start) } });
+  const cornerBound = (demand: Demand): BoundOutcome | undefined => demand.atCorner && boundAt(demand, demand.atCorner);
+  /** Where the present corner knows no bound, the same at the corner that is worst as far out as the part can be. */
+  const farBound = (demand: Demand, outcome: BoundOutcome): BoundOutcome => {
+    const hurts = outcome.kind === 'no-value-hurts';
+    const end = hurts === (bound === 'max') ? highest : lowest;
+    if (demand.at(end) > 1 !== hurts) return outcome;
+    const corner = demand.cornerFrom?.(end);
+    return corner === undefined ? outcome : boundAt(demand, corner);
   };
   const search = (demand: Demand, value: number, there: () => number): BoundOutcome => {
-    const corner = demand === tightest?.demand ? tightest.corner : cornerBound(demand);
-    if (corner === undefined) return slow(demand, value, there());
+    const present = demand === tightest?.demand ? tightest.corner : cornerBound(demand);
+    if (present === undefined) return slow(demand, value, there());
+    const corner = present.kind === 'bound' ? present : farBound(demand, present);
     if (corner.kind !== 'bound') return corner;
     const { settled, at, demanded } = fromCornerToCorner(demand, commonOf(demand), corner.value);
     return settled ? { kind: 'bound', value: at } : slow(demand, at, demanded);

@@ -47,6 +47,9 @@ it('the basis of the largest constant power names the voltage at which the load 
   // The other loads take their part of it, so the ratio is near that of the two formulas only.
   expect(late.value / early.value).toBeLessThan(6156 / 359);
   expect(late.value / early.value).toBeGreaterThan(6156 / 359 / 3);
+  expect(late.basis).toContain('the lowest voltage U = 360 V');
+  // A pack below 370 V never wakes it.
+  expect(basisFrom(370).basis).toContain('the lowest voltage that wakes it U = 370 V');
 });
 
 it.each(['precharge-resistance-max-loads', 'precharge-resistance-max-setting'])(

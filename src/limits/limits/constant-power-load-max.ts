@@ -38,14 +38,15 @@ export const limit: Limit = {
           demandOn({ facts, part, end: 'min', bound: meta.bound, read: readSteadyRatio, measure: ratioDemand(level) }),
         ],
         basis: (value) => {
-          const lowestText = quantityText(lowest, 'V');
+          // What is lower never wakes the load.
+          const fed = Math.max(lowest, wakesAt);
+          const lowestText = `the lowest voltage ${fed > lowest ? 'that wakes it ' : ''}U = ${quantityText(fed, 'V')}`;
           const leaves = `and everything else at its worst that leaves ${quantityText(value, 'W')}${toNominal(part, 'max')}.`;
           // V·(U − V)/R is least at one of the two ends of the way up.
-          const early =
-            wakesAt < level * lowest && wakesAt * (lowest - wakesAt) < level * (1 - level) * lowest * lowest;
+          const early = wakesAt < level * fed && wakesAt * (fed - wakesAt) < level * (1 - level) * fed * fed;
           return early
-            ? `A load that draws from ${quantityText(wakesAt, 'V')} on must be fed there already: with the link at V the pre-charge resistor carries (U − V)/R, so it may draw V·(U − V)/R. With V = ${quantityText(wakesAt, 'V')}, the lowest voltage U = ${lowestText} ${leaves}`
-            : `With the link at p·U the pre-charge resistor carries (1 − p)·U/R, so a load may draw p·(1 − p)·U²/R. With p = ${percentText(level)}, the lowest voltage U = ${lowestText} ${leaves}`;
+            ? `A load that draws from ${quantityText(wakesAt, 'V')} on must be fed there already: with the link at V the pre-charge resistor carries (U − V)/R, so it may draw V·(U − V)/R. With V = ${quantityText(wakesAt, 'V')}, ${lowestText} ${leaves}`
+            : `With the link at p·U the pre-charge resistor carries (1 − p)·U/R, so a load may draw p·(1 − p)·U²/R. With p = ${percentText(level)}, ${lowestText} ${leaves}`;
         },
       }),
     );
