@@ -44,6 +44,8 @@ const QUADRATURE = 1e-8;
 /** Of the speed that the rise begins with: as slow as this it counts as never getting on. */
 const STANDSTILL = 1e-6;
 const ROUNDS = 200;
+/** (2/3)^35 is below a millionth. */
+const THIRDS = 35;
 
 /**
  * What nothing lies beyond of a rise in which loads wake on the way: a load that sleeps is woken at a lower ratio by a higher voltage and
@@ -142,27 +144,34 @@ export class WakingRise {
   }
 
   private ratioIn(span: Span): number {
-    const risen = this.passedIn(span, 'startsAbove');
+    const risen = this.passedIn(span);
     // Awake whatever the voltage, none can wake beyond and pull it down again.
     const awake = this.loads.every(
       (load) => load.startsAbove <= 0 || risen >= load.startsAbove / this.lowestFor(span, load),
     );
-    return awake ? risen : this.passedIn(span, 'stopsBelow');
+    return awake ? risen : this.heldIn(span, risen);
   }
 
-  private passedIn(span: Span, wakes: 'startsAbove' | 'stopsBelow'): number {
-    for (const { from, to, speed } of this.stretches(span, wakes, this.steady)) {
+  /** How far it gets at least, each load asleep below where it starts. */
+  private passedIn(span: Span): number {
+    for (const { from, to, speed } of this.stretches(span, 'startsAbove', this.steady)) {
       if (!(speed(from) > 0)) return from;
-      if (speed(to) > 0) continue;
-      let [low, high] = [from, to];
-      for (let round = 0; round < ROUNDS && high - low > Number.EPSILON * high; round += 1) {
-        const middle = (low + high) / 2;
-        if (speed(middle) > 0) low = middle;
-        else high = middle;
-      }
-      return low;
+      if (!(speed(to) > 0)) return lastAbove(speed, from, to);
     }
     return this.steady;
+  }
+
+  /**
+   * What a ratio that has got so far and is pulled down by loads that wake beyond does not fall below: the highest, up to there, at which it
+   * would not fall with every load awake that has not stopped.
+   */
+  private heldIn(span: Span, risen: number): number {
+    for (const { from, to, speed } of this.stretches(span, 'stopsBelow', risen).reverse()) {
+      if (speed(to) >= 0) return to;
+      const top = summit(speed, from, to);
+      if (speed(top) > 0) return lastAbove(speed, top, to);
+    }
+    return 0;
   }
 
   private get loads(): readonly Load[] {
@@ -214,4 +223,26 @@ export class WakingRise {
     const volts = isAlways ? () => lowest : (x: number) => edge / (x + ahead);
     return load === 'power' ? (x) => value / (x * volts(x) ** 2) : (x) => value / volts(x);
   }
+}
+
+/** The last place at which a concave function is above 0, which it is at `from` and is not at `to`. */
+function lastAbove(f: (x: number) => number, from: number, to: number): number {
+  let [low, high] = [from, to];
+  for (let round = 0; round < ROUNDS && high - low > Number.EPSILON * high; round += 1) {
+    const middle = (low + high) / 2;
+    if (f(middle) > 0) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Where a concave function is largest, to a millionth of the way: the search by thirds. */
+function summit(f: (x: number) => number, from: number, to: number): number {
+  let [low, high] = [from, to];
+  for (let round = 0; round < THIRDS; round += 1) {
+    const third = (high - low) / 3;
+    if (f(low + third) < f(high - third)) low += third;
+    else high -= third;
+  }
+  return f(from) > f((low + high) / 2) ? from : (low + high) / 2;
 }
