@@ -1,3 +1,4 @@
+import { addTerm } from './add-term.js';
 import { expDividedDifference } from './exp-divided-difference.js';
 import { riseFunction } from './rise-function.js';
 
@@ -50,14 +51,7 @@ export class ExponentialSum {
   private differentiate(): ExponentialSum {
     const rates: number[] = [];
     const coefficients: number[] = [];
-    const add = (rate: number, coefficient: number): void => {
-      const known = rates.indexOf(rate);
-      if (known >= 0) coefficients[known] = (coefficients[known] as number) + coefficient;
-      else {
-        rates.push(rate);
-        coefficients.push(coefficient);
-      }
-    };
+    const add = (rate: number, coefficient: number): void => addTerm(rates, coefficients, rate, coefficient);
     for (let i = 0; i < this.rates.length; i += 1) {
       const rate = this.rates[i] as number;
       if (rate !== 0) add(rate, -rate * (this.coefficients[i] as number));

@@ -1,3 +1,4 @@
+import { NodeUnion } from '../circuit/node-union.js';
 import type { ConductanceNetwork } from './conductance-network.js';
 import {
   choleskyFactor,
@@ -95,7 +96,7 @@ export function generalModes(
   );
 
   // Without its capacitors the island falls into pieces; each but the first may stand anywhere, and stays there.
-  const rank = n - (piecesOf(network, all) - 1);
+  const rank = n - (pieceCount(network, all) - 1);
   const capacitance = capacitanceMatrix(nodes, branches);
   const cholesky = choleskyFactor(capacitance);
   const scaled = congruence(cholesky, reduced);
@@ -154,21 +155,16 @@ export function generalModes(
 }
 
 /** Into how many pieces the nodes fall that conductances join. */
-function piecesOf(network: ConductanceNetwork, nodes: readonly number[]): number {
-  const left = new Set(nodes);
-  let pieces = 0;
-  for (const start of nodes) {
-    if (!left.delete(start)) continue;
-    pieces += 1;
-    const piece = [start];
-    for (let k = 0; k < piece.length; k += 1) {
-      for (const other of left) {
-        if (network.conductance(piece[k] as number, other) === 0) continue;
-        left.delete(other);
-        piece.push(other);
-      }
+function pieceCount(network: ConductanceNetwork, nodes: readonly number[]): number {
+  const union = new NodeUnion(network.size);
+  let pieces = nodes.length;
+  nodes.forEach((a, k) => {
+    for (const b of nodes.slice(k + 1)) {
+      if (network.conductance(a, b) === 0 || union.find(a) === union.find(b)) continue;
+      union.join(a, b);
+      pieces -= 1;
     }
-  }
+  });
   return pieces;
 }
 

@@ -1,3 +1,4 @@
+import { addTerm } from './add-term.js';
 import { ExponentialSum } from './exponential-sum.js';
 import { ratesApart } from './rates-apart.js';
 import type { Row } from './row.js';
@@ -87,13 +88,7 @@ class Terms {
   private readonly pushes: number[] = [];
 
   plain(rate: number, coefficient: number): void {
-    if (coefficient === 0) return;
-    const known = this.rates.indexOf(rate);
-    if (known >= 0) this.coefficients[known] = (this.coefficients[known] as number) + coefficient;
-    else {
-      this.rates.push(rate);
-      this.coefficients.push(coefficient);
-    }
+    if (coefficient !== 0) addTerm(this.rates, this.coefficients, rate, coefficient);
   }
 
   driven(mode: number, drive: number, coefficient: number): void {

@@ -1,3 +1,4 @@
+import { addTerm } from './add-term.js';
 import { ExponentialSum } from './exponential-sum.js';
 
 /** Share of the signal below which a term is rounding. */
@@ -16,14 +17,7 @@ const APART = 1e-2;
 export function takenApart(signal: ExponentialSum, duration: number): ExponentialSum {
   const rates: number[] = [];
   const coefficients: number[] = [];
-  const add = (rate: number, coefficient: number): void => {
-    const known = rates.indexOf(rate);
-    if (known >= 0) coefficients[known] = (coefficients[known] as number) + coefficient;
-    else {
-      rates.push(rate);
-      coefficients.push(coefficient);
-    }
-  };
+  const add = (rate: number, coefficient: number): void => addTerm(rates, coefficients, rate, coefficient);
   signal.rates.forEach((rate, i) => {
     add(rate, signal.coefficients[i] as number);
   });

@@ -197,10 +197,12 @@ export class ChargedShares {
     const open = [...shares.keys()].filter((id) => !this.settled.has(id));
     if (loads.length === 0 || open.length === 0) return [];
     // What its nominal values balance is raised as soon as they are uneven.
-    const cases = [nominalValues(this.compiled), uneven(nominalValues(this.compiled))].map((values) => ({
-      values,
-      without: this.solve(values, this.states),
-    }));
+    const nominal = nominalValues(this.compiled);
+    const lopsided = uneven(nominal);
+    const cases = [
+      { values: nominal, without: shares },
+      { values: lopsided, without: this.solve(lopsided, this.states) },
+    ];
     return this.states.flatMap(({ modes }) =>
       sets.flatMap((working) => {
         const state = this.charging(modes, working);

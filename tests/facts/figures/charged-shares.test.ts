@@ -18,6 +18,11 @@ import { conditions } from '../topology/fixtures.js';
 
 const inside = { zone: 'container' } as const;
 const relay = { role: 'isolation-relay', suppliedBy: 'shutdown-circuit', releaseTime: 0 } as const;
+const relays: readonly Element[] = [
+  { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
+  { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
+  { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+];
 
 interface Car {
   readonly volts: Toleranced;
@@ -45,9 +50,7 @@ function factsOf(elements: readonly Element[]): Facts {
 function carFacts({ volts, pack, link, discharge, bleed, bleeds = false }: Car): Facts {
   return factsOf([
     { ...accumulator('pack', 'bp', 'bn', volts, pack), ...inside },
-    { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
-    { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
-    { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+    ...relays,
     { ...resistor('pre', 'x', 'lp', exact(1000), { role: 'precharge' }), ...inside },
     capacitor('link', 'lp', 'ln', link),
     contact('dis-relay', 'lp', 'd', { ...relay, role: 'discharge-relay', rest: 'closed' }),
@@ -114,9 +117,7 @@ describe('what a capacitor is charged to', () => {
     const side = (id: string, from: string, to: string) => meter(id, from, to, within(10_000, 0.1));
     const facts = factsOf([
       { ...accumulator('pack', 'bp', 'bn', within(600, 0.05), exact(0.1)), ...inside },
-      { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
-      { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
-      { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+      ...relays,
       { ...resistor('pre', 'x', 'lp', exact(100), { role: 'precharge' }), ...inside },
       capacitor('link', 'lp', 'ln', exact(500e-6)),
       side(arms[0], 'lp', 'm'),
@@ -134,9 +135,7 @@ describe('what a capacitor is charged to', () => {
   it('is told of an accumulator without resistance on a link without one', () => {
     const facts = factsOf([
       { ...accumulator('pack', 'bp', 'bn', within(600, 0.05)), ...inside },
-      { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
-      { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
-      { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+      ...relays,
       { ...resistor('pre', 'x', 'lp', exact(1000), { role: 'precharge' }), ...inside },
       capacitor('link', 'lp', 'ln', exact(500e-6)),
       capacitor('y-pos', 'lp', 'ch', within(1e-6, 0.2)),
@@ -153,9 +152,7 @@ describe('what a capacitor is charged to', () => {
   const bank = (more: readonly Element[]) =>
     factsOf([
       { ...accumulator('pack', 'bp', 'bn', within(600, 0.05), exact(0)), ...inside },
-      { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
-      { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
-      { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+      ...relays,
       { ...resistor('pre', 'x', 'lp', exact(1000), { role: 'precharge' }), ...inside },
       capacitor('upper', 'lp', 'm', within(1e-3, 0.1)),
       capacitor('lower', 'm', 'ln', within(1e-3, 0.1)),
@@ -207,9 +204,7 @@ describe('what a capacitor is charged to', () => {
     // The lower half has nothing across it but the load: without that all of 600 V, with it the half of them.
     const facts = factsOf([
       { ...accumulator('pack', 'bp', 'bn', exact(600), exact(0)), ...inside },
-      { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
-      { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
-      { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+      ...relays,
       { ...resistor('pre', 'x', 'lp', exact(1000), { role: 'precharge' }), ...inside },
       capacitor('upper', 'lp', 'm', exact(1e-3)),
       capacitor('lower', 'm', 'ln', exact(1e-3)),
@@ -225,9 +220,7 @@ describe('what a capacitor is charged to', () => {
     // 800 µF through 1 kΩ of its own; at the load it is a divider: the corner of the largest share and of the slowest fall.
     const facts = factsOf([
       { ...accumulator('pack', 'bp', 'bn', within(600, 0.05), exact(0)), ...inside },
-      { ...contact('air-pos', 'bp', 'lp', relay), ...inside },
-      { ...contact('air-neg', 'bn', 'ln', relay), ...inside },
-      { ...contact('pre-relay', 'bp', 'x', { ...relay, role: 'precharge-relay' }), ...inside },
+      ...relays,
       { ...resistor('pre', 'x', 'lp', exact(1000), { role: 'precharge' }), ...inside },
       capacitor('link', 'lp', 'ln', exact(0.5e-3)),
       resistor('series', 'lp', 'm', within(1000, 0.1)),
